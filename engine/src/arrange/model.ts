@@ -1,0 +1,90 @@
+/** Pieces in the true room. Lengths mm, angles degrees, room axes. */
+import type { Covering, Neighbour, Piece, Placement } from "../document/tables.ts";
+import type { TrueRoom } from "../measure/model.ts";
+import type { Point } from "../plane/point.ts";
+
+export interface Arrangement {
+  readonly room: TrueRoom;
+  readonly standing: readonly Standing[];
+  readonly coverings: readonly LaidCovering[];
+  readonly neighbours: readonly StandingNeighbour[];
+  readonly routes: readonly Route[];
+  readonly views: readonly NeighbourView[];
+  /** Copies of pieces that stand nowhere yet. */
+  readonly tray: readonly TrayRow[];
+}
+
+/** A convex upright block: an outline (counterclockwise, at least 3 points) from `low` to `high`. */
+export interface Block {
+  readonly outline: readonly Point[];
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface Standing {
+  readonly placement: Placement;
+  readonly piece: Piece;
+  /** "Bench 2"; just "Gangplank" where there is one only. */
+  readonly name: string;
+  readonly blocks: readonly Block[];
+  /** The outline(s) seen from above: the union of the blocks, outer rings counterclockwise. */
+  readonly outline: readonly (readonly Point[])[];
+  readonly height: number;
+  /** Unit vector of its front. */
+  readonly front: Point;
+}
+
+export interface LaidCovering {
+  readonly covering: Covering;
+  readonly outline: readonly Point[];
+  /** The field inside the border; empty where there is no border. */
+  readonly field: readonly Point[];
+}
+
+export interface StandingNeighbour {
+  readonly neighbour: Neighbour;
+  readonly outline: readonly Point[];
+}
+
+/** The clear distance between two things. `a` and `b` are record ids; a wall is its wall id. */
+export interface Gap {
+  readonly a: string;
+  readonly b: string;
+  readonly aName: string;
+  readonly bName: string;
+  /** The two nearest points. */
+  readonly at: readonly [Point, Point];
+  readonly width: number;
+  /** One standard deviation of the width from the room's readings. */
+  readonly doubt: number;
+  /** For how long the way is narrower than the place asks, measured along it; 0 where it is wide enough. */
+  readonly run: number;
+}
+
+/** The widest way between a door and a goal, and what pinches it. */
+export interface Route {
+  readonly from: string;
+  readonly fromName: string;
+  /** Record id of the goal: another door, a piece, a covering. */
+  readonly to: string;
+  readonly toName: string;
+  /** Undefined where nothing pinches it below `WIDE_ENOUGH` (tolerances). */
+  readonly pinch?: Gap;
+}
+
+/** How much of a neighbour's work is seen, by width of it, from the middle of the promised door. */
+export interface NeighbourView {
+  readonly neighbour: string;
+  readonly from: string;
+  readonly eye: Point;
+  /** 0 to 1. */
+  readonly seen: number;
+  readonly hiddenBy: readonly string[];
+}
+
+export interface TrayRow {
+  readonly piece: Piece;
+  /** Numbers of the copies that wait. At most the first 1,000; `count` has them all. */
+  readonly numbers: readonly number[];
+  readonly count: number;
+}

@@ -1,0 +1,291 @@
+/**
+ * The show document: flat tables of small records keyed by id. It holds only what someone said, chose or
+ * measured; nothing derived ever stands here. Lengths are millimetres, angles degrees, mass kilograms.
+ *
+ * This file is the one schema. Types, the reader, the JSON Schema and the table list all come from it.
+ */
+import { z } from "zod";
+
+/** The newest file version this build writes. Older ones are carried forward by `versions.ts`. */
+export const DOCUMENT_VERSION = 1;
+
+/** The longest text that passes for a name, in UTF-16 code units. */
+export const NAME_LIMIT = 200;
+
+/** The longest length that can be said, in mm (10 km): beyond it a slip of the pen is certain. */
+export const LENGTH_LIMIT = 10_000_000;
+
+const id = z
+  .string()
+  .min(1)
+  .max(96)
+  .regex(/^[\p{L}\p{N}_.~-]+$/u, "an id is letters, digits, dot, dash, tilde and underscore");
+/** Control characters and direction overrides would let a name lie about what it says. */
+const plain = /^[^\p{Cc}\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]*$/u;
+const name = z
+  .string()
+  .min(1)
+  .max(NAME_LIMIT)
+  .regex(plain, "a name holds no control characters and no direction overrides");
+const text = z.string().max(2000).regex(plain, "text holds no control characters and no direction overrides");
+const position = z.number().min(-LENGTH_LIMIT).max(LENGTH_LIMIT);
+const length = z.number().min(0).max(LENGTH_LIMIT);
+const size = z.number().gt(0).max(LENGTH_LIMIT);
+const degrees = z.number().min(-360).max(360);
+const order = z.number().int().min(0);
+
+const show = z.strictObject({
+  id,
+  name,
+  /** What bare numbers mean and how lengths are printed. */
+  units: z.enum(["ft-in", "in", "mm", "cm", "m"]),
+  /** Whose house rules judge: ISO 3166-1 alpha-2, or "" while nobody has said. */
+  place: z.enum(["", "US", "GB", "DE"]),
+  /** The state of the plan in the person's words, printed on every sheet: "draft", "as agreed 3 March". */
+  state: text,
+  /** Side of one square of the person's grid paper, in mm on paper. */
+  gridPitch: z.number().gt(0).max(100),
+  /** What one square stands for, in mm in the room. */
+  gridSquare: size,
+});
+
+const room = z.strictObject({
+  id,
+  name,
+  order,
+  /** Which way corners are named as one stands inside. */
+  turn: z.enum(["clockwise", "counterclockwise"]),
+});
+
+const corner = z.strictObject({
+  id,
+  room: id,
+  name,
+  order,
+  /** Where a rough sketch put it (mm, room axes): a hint for the first shape, never a measurement. */
+  sketchX: position.exactOptional(),
+  sketchY: position.exactOptional(),
+});
+
+/** What was said of a side of the room; a side nobody spoke of is a plain wall. */
+const wall = z.strictObject({
+  id,
+  room: id,
+  from: id,
+  to: id,
+  /** An open side: no wall stands there (glass, curtain, the rest of a hall). */
+  open: z.boolean(),
+});
+
+const reading = z.strictObject({
+  id,
+  room: id,
+  order,
+  kind: z.enum(["distance", "angle", "height"]),
+  /** Corner measured from; for an angle or a height, the corner itself. */
+  from: id,
+  /** Corner measured to; only for a distance. */
+  to: id.exactOptional(),
+  /** mm for distance and height; degrees inside the room for an angle. */
+  value: z.number().gt(0).max(LENGTH_LIMIT),
+  /** What was typed, kept as typed. */
+  typed: text,
+  instrument: z.enum(["tape", "laser", "drawing", "guess"]),
+});
+
+const opening = z.strictObject({
+  id,
+  room: id,
+  name,
+  order,
+  kind: z.enum(["door", "window"]),
+  /** The wall, by its corners in room order. */
+  from: id,
+  to: id,
+  /** The corner the offset is measured from: `from` or `to`. */
+  datum: id,
+  /** From the datum corner to the near edge of the opening (leaf, not casing). */
+  offset: length,
+  /** Opening width; for a door the leaf. */
+  width: size,
+  height: size,
+  /** Bottom above the floor. */
+  sill: length,
+  /** Free width of a door open at 90 degrees. */
+  clear: size.exactOptional(),
+  casing: length.exactOptional(),
+  /** The corner on whose side the hinges are. */
+  hinge: id.exactOptional(),
+  opens: z.enum(["in", "out"]).exactOptional(),
+  typed: text,
+});
+
+const FIXTURE_KINDS = [
+  "outlet",
+  "switch",
+  "exit sign",
+  "alarm",
+  "extinguisher",
+  "sprinkler",
+  "thermostat",
+  "vent",
+  "panel",
+  "radiator",
+  "projection",
+  "column",
+] as const;
+
+/** A thing of the venue's to keep clear. */
+const fixture = z.strictObject({
+  id,
+  room: id,
+  name,
+  order,
+  kind: z.enum(FIXTURE_KINDS),
+  from: id,
+  to: id,
+  datum: id,
+  /** From the datum corner to the near edge; to the centre where no width is said. */
+  offset: length,
+  /** From the wall face to its near side, square to the wall. */
+  out: length,
+  /** Bottom above the floor; for a sprinkler its deflector. */
+  up: length,
+  /** Along the wall; 0 where it was not said. */
+  width: length,
+  /** Square to the wall. */
+  depth: length,
+  /** 0 where it was not said; a projection or column of height 0 runs to the ceiling. */
+  height: length,
+  typed: text,
+});
+
+const LAYERS = ["furniture", "accessory"] as const;
+
+const piece = z.strictObject({
+  id,
+  name,
+  order,
+  layer: z.enum(LAYERS),
+  /** How many there are. */
+  count: z.number().int().min(1).max(100_000),
+  /** Mass of one, kg. */
+  weight: z.number().gt(0).max(100_000).exactOptional(),
+  /** It invites sitting, meant or not. */
+  sits: z.boolean(),
+});
+
+/**
+ * One solid of a piece, in the piece's own frame: origin on the floor in the middle of the piece, x to the
+ * right and y to the back as one faces its front, so the front looks along -y.
+ */
+const solid = z.strictObject({
+  id,
+  piece: id,
+  order,
+  shape: z.enum(["box", "cylinder", "outline"]),
+  /** Middle of the solid (for an outline: its origin). */
+  x: position,
+  y: position,
+  /** Underside above the floor. */
+  z: length,
+  /** Counterclockwise seen from above. */
+  turn: degrees,
+  /** Box: x extent. Cylinder: diameter. Outline: its x extent, for the record. */
+  width: size,
+  /** Box: y extent. Cylinder: the same as the width. */
+  depth: size,
+  height: size,
+  /** Outline only: at least three corners, [x, y] each, in order either way round. */
+  outline: z
+    .array(z.tuple([position, position]))
+    .min(3)
+    .max(200)
+    .exactOptional(),
+});
+
+/** One copy of a piece standing in a room. A copy without a placement waits in the tray. */
+const placement = z.strictObject({
+  id,
+  piece: id,
+  room: id,
+  /** Which copy: 1 to the piece's count. */
+  number: z.number().int().min(1).max(100_000),
+  /** The piece's origin in room axes. */
+  x: position,
+  y: position,
+  /** Counterclockwise seen from above; at 0 the front looks along -y. */
+  turn: degrees,
+});
+
+const covering = z.strictObject({
+  id,
+  room: id,
+  name,
+  order,
+  /** Its middle in room axes, and its turn. */
+  x: position,
+  y: position,
+  turn: degrees,
+  width: size,
+  depth: size,
+  thickness: length,
+  border: length,
+  /** Whether visitors may walk on it. */
+  walkable: z.boolean(),
+});
+
+const trim = z.strictObject({
+  id,
+  room: id,
+  order,
+  kind: z.enum(["base", "rail", "crown"]),
+  height: size,
+  /** How far it stands out from the wall. */
+  depth: length,
+  /** Underside above the floor; a crown's is taken from the ceiling and this is 0. */
+  up: length,
+});
+
+/** Another artist's work in the same room, owed its view. */
+const neighbour = z.strictObject({
+  id,
+  room: id,
+  name,
+  order,
+  x: position,
+  y: position,
+  turn: degrees,
+  width: size,
+  depth: size,
+  round: z.boolean(),
+  height: size,
+  /** What must be seen begins here above the floor (the top of its plinth). */
+  low: length,
+  /** The opening it must be seen from. */
+  seenFrom: id.exactOptional(),
+});
+
+const note = z.strictObject({ id, order, text });
+
+/** Whose a table is. Each audience is a document of its own when it is kept live. */
+export type Audience = "show" | "site" | "private";
+
+/** Every table: its record schema and its audience, in the order files are written. */
+export const TABLES = {
+  shows: { record: show, audience: "show" },
+  rooms: { record: room, audience: "show" },
+  corners: { record: corner, audience: "show" },
+  walls: { record: wall, audience: "show" },
+  readings: { record: reading, audience: "show" },
+  openings: { record: opening, audience: "show" },
+  fixtures: { record: fixture, audience: "show" },
+  pieces: { record: piece, audience: "show" },
+  solids: { record: solid, audience: "show" },
+  placements: { record: placement, audience: "show" },
+  coverings: { record: covering, audience: "show" },
+  trims: { record: trim, audience: "show" },
+  neighbours: { record: neighbour, audience: "show" },
+  notes: { record: note, audience: "show" },
+  jottings: { record: note, audience: "private" },
+} as const satisfies Record<string, { record: z.ZodType; audience: Audience }>;

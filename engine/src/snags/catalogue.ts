@@ -1,0 +1,215 @@
+/**
+ * The one catalogue of every rule: what it asks, its figure by place, its source and when that was last
+ * read. Codes are quoted as commonly published; the authority in the place decides.
+ */
+import type { Place } from "../document/tables.ts";
+import type { Level } from "./snag.ts";
+
+/** A figure of a rule, mm unless the rule says otherwise, by place; `any` where places do not differ. */
+export interface Figure {
+  readonly any?: number;
+  readonly US?: number;
+  readonly GB?: number;
+  readonly DE?: number;
+}
+
+export interface Rule {
+  /** The stage that judges it. */
+  readonly stage: "document" | "measure" | "arrange" | "sheet";
+  /** The gravest level it can reach. */
+  readonly level: Level;
+  /** What is asked, as a plain sentence. */
+  readonly asks: string;
+  readonly figures: { readonly [name: string]: Figure };
+  /** Published source by place or for all; "common practice, no source" where there is none. */
+  readonly source: string;
+  /** ISO date the figures were last read in the source (or a page that quotes it). */
+  readonly readOn: string;
+}
+
+const IN = 25.4;
+const READ = "2026-11-25";
+const PRACTICE = "common practice, no source";
+const ROUTE_SOURCE =
+  "US: 2010 ADA Standards 403.5.1. GB: Approved Document M vol. 2 / BS 8300-2 (from memory). DE: DIN 18040-1, 4.3.2. The local authority decides.";
+
+export const CATALOGUE = {
+  // — Measure —
+  "reading-suspect": {
+    stage: "measure",
+    level: "mind",
+    asks: "Every reading agrees with the others within what its tape can do.",
+    /** Critical value of the standardised residual, no unit. */
+    figures: { critical: { any: 3.29 } },
+    source: "Baarda data snooping, two-sided test at 0.001: 3.29",
+    readOn: READ,
+  },
+  "readings-disagree": {
+    stage: "measure",
+    level: "mind",
+    asks: "The readings together agree as well as their tapes promise.",
+    /** Significance level of the global chi-square test, no unit. */
+    figures: { alpha: { any: 0.001 } },
+    source: "Global test of the least-squares adjustment (chi-square), standard adjustment theory",
+    readOn: READ,
+  },
+  "corner-floats": {
+    stage: "measure",
+    level: "stop",
+    asks: "Enough is measured to fix every corner.",
+    figures: {},
+    source: "Rigidity of a plane distance network: 2n - 3 independent readings, standard adjustment theory",
+    readOn: READ,
+  },
+  "room-crosses-itself": {
+    stage: "measure",
+    level: "stop",
+    asks: "The walls of a room meet only at its corners.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "square-assumed": {
+    stage: "measure",
+    level: "know",
+    asks: "No corner is taken as square without a reading.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "room-ambiguous": {
+    stage: "measure",
+    level: "mind",
+    asks: "The readings fit one shape of room only.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "height-missing": {
+    stage: "measure",
+    level: "mind",
+    asks: "The height is measured in every corner.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "opening-outside-wall": {
+    stage: "measure",
+    level: "stop",
+    asks: "An opening or fixture lies within its wall.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  // — Arrange —
+  "pieces-overlap": {
+    stage: "arrange",
+    level: "stop",
+    asks: "Two things do not stand in the same place.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "outside-room": {
+    stage: "arrange",
+    level: "stop",
+    asks: "Every piece stands inside the room and its zone.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "too-tall": {
+    stage: "arrange",
+    level: "stop",
+    asks: "Every piece stands up under the ceiling.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "sprinkler-clearance": {
+    stage: "arrange",
+    level: "stop",
+    asks: "The space below a sprinkler deflector stays clear.",
+    figures: { clear: { any: 18 * IN } },
+    source: "NFPA 13 as quoted in city fire guidelines: 18 in below the deflector. The fire officer decides.",
+    readOn: READ,
+  },
+  "crosses-covering-edge": {
+    stage: "arrange",
+    level: "mind",
+    asks: "A piece stands wholly on a floor covering or wholly off it.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "narrow-route": {
+    stage: "arrange",
+    level: "stop",
+    asks: "The way from door to door and to every work is wide enough.",
+    figures: {
+      clear: { US: 36 * IN, GB: 1200, DE: 1500 },
+      narrow: { US: 32 * IN, GB: 1200, DE: 900 },
+      run: { US: 24 * IN, GB: 0, DE: 0 },
+    },
+    source: ROUTE_SOURCE,
+    readOn: READ,
+  },
+  "door-clear-width": {
+    stage: "arrange",
+    level: "mind",
+    asks: "A visitors' door opens to a sufficient clear width.",
+    figures: { clear: { US: 32 * IN, GB: 750, DE: 900 } },
+    source:
+      "US: 2010 ADA Standards 404.2.3. GB: Approved Document M vol. 2 (existing door, from memory). DE: DIN 18040-1, 4.3.3. The local authority decides.",
+    readOn: READ,
+  },
+  "neighbour-hidden": {
+    stage: "arrange",
+    level: "mind",
+    asks: "A neighbour's work is seen whole from where it was promised.",
+    figures: { eye: { any: 62 * IN } },
+    source: "common practice, no source; standing eye height 62 in, common practice",
+    readOn: READ,
+  },
+  "keep-clear-covered": {
+    stage: "arrange",
+    level: "stop",
+    asks: "The venue's safety and service things stay visible and reachable.",
+    figures: { front: { any: 36 * IN } },
+    source:
+      "36 in before electrical panels (campus life-safety guidance quoting NFPA 70 110.26); for other things common practice, no source. The venue and the fire officer decide.",
+    readOn: READ,
+  },
+  "size-missing": {
+    stage: "arrange",
+    level: "mind",
+    asks: "Every piece has a size before it is placed.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  // — Sheet —
+  "font-missing": {
+    stage: "sheet",
+    level: "mind",
+    asks: "Every name can be printed in the sheet's type.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+} as const satisfies { readonly [id: string]: Rule };
+
+export type RuleId = keyof typeof CATALOGUE;
+
+/** A rule by its id, widened to the general type. */
+export function ruleOf(id: RuleId): Rule {
+  return CATALOGUE[id];
+}
+
+/** The figure of a rule in a place; a place nobody has said is judged by the US figures. Throws for a name the rule does not have. */
+export function figureOf(id: RuleId, name: string, place: Place): number {
+  const figure = ruleOf(id).figures[name];
+  const value = figure?.any ?? figure?.[place === "" ? "US" : place];
+  if (value === undefined) throw new Error(`rule ${id} has no figure "${name}" for "${place}"`);
+  return value;
+}
