@@ -8,3 +8,5 @@ export type * from "./plane/point.ts";
 export type * from "./measure/model.ts";
 export type * from "./arrange/model.ts";
 export * from "./tolerances.ts";
+
+export * from "./derive.ts";
