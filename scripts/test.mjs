@@ -6,7 +6,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { recordedBrowser } from "./browser.mjs";
-import { build } from "./build.mjs";
+import { build, isBuilt } from "./build.mjs";
 import { weigh } from "./size.mjs";
 import { close, count, countPlaywright, countVitest, newTally } from "./tally.mjs";
 import { ROOT, runTool, say } from "./words.mjs";
@@ -27,11 +27,10 @@ await count(tally, "format", () =>
 say("… unit tests");
 await countVitest(tally, "unit tests", []);
 await count(tally, "build of the app", build);
-for (const { name, ok, said } of weigh())
-  await count(tally, name, async () => {
-    say(`  ${said}`);
-    return { code: ok ? 0 : 1, words: "", seconds: "0.0" };
-  });
+for (const { name, ok, said } of isBuilt()
+  ? weigh()
+  : [{ name: "size", ok: false, said: "the app is not built" }])
+  await count(tally, name, async () => ({ code: ok ? 0 : 1, words: said, seconds: "0.0" }));
 await browserTasks();
 close(tally);
 
