@@ -10,3 +10,11 @@ export type * from "./arrange/model.ts";
 export * from "./tolerances.ts";
 
 export * from "./derive.ts";
+export * from "./units/scan.ts";
+export * from "./units/length.ts";
+export * from "./units/figures.ts";
+export type * from "./document/problem.ts";
+export { printProblem } from "./document/problem.ts";
+export * from "./document/file.ts";
+export * from "./document/text.ts";
+export { DOCUMENT_VERSION, NAME_LIMIT } from "./document/schema.ts";
