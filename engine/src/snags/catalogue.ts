@@ -21,6 +21,8 @@ export interface Rule {
   /** What is asked, as a plain sentence. */
   readonly asks: string;
   readonly figures: { readonly [name: string]: Figure };
+  /** "none": its snags' figures are plain numbers, not mm. */
+  readonly unit?: "none";
   /** Published source by place or for all; "common practice, no source" where there is none. */
   readonly source: string;
   /** ISO date the figures were last read in the source (or a page that quotes it). */
@@ -40,6 +42,7 @@ export const CATALOGUE = {
     level: "mind",
     asks: "Every reading agrees with the others within what its tape can do.",
     /** Critical value of the standardised residual, no unit. */
+    unit: "none",
     figures: { critical: { any: 3.29 } },
     source: "Baarda data snooping, two-sided test at 0.001: 3.29",
     readOn: READ,
@@ -49,6 +52,7 @@ export const CATALOGUE = {
     level: "mind",
     asks: "The readings together agree as well as their tapes promise.",
     /** Significance level of the global chi-square test, no unit. */
+    unit: "none",
     figures: { alpha: { any: 0.001 } },
     source: "Global test of the least-squares adjustment (chi-square), standard adjustment theory",
     readOn: READ,
@@ -150,6 +154,8 @@ export const CATALOGUE = {
       clear: { US: 36 * IN, GB: 1200, DE: 1500 },
       narrow: { US: 32 * IN, GB: 1200, DE: 900 },
       run: { US: 24 * IN, GB: 0, DE: 0 },
+      /** What hangs above this is walked under (2010 ADA Standards 307.4; elsewhere from memory). */
+      headroom: { any: 80 * IN },
     },
     source: ROUTE_SOURCE,
     readOn: READ,
@@ -167,6 +173,7 @@ export const CATALOGUE = {
     stage: "arrange",
     level: "mind",
     asks: "A neighbour's work is seen whole from where it was promised.",
+    unit: "none",
     figures: { eye: { any: 62 * IN } },
     source: "common practice, no source; standing eye height 62 in, common practice",
     readOn: READ,
