@@ -1,0 +1,54 @@
+/**
+ * A slip of paper beside the thing it speaks of. On a phone it lies along the bottom, in reach of the thumb.
+ * Escape or the close word puts it away.
+ */
+import { type ReactNode, useEffect, useRef } from "react";
+import type { Point } from "@cornerwise/engine";
+import css from "./Slip.module.css";
+
+interface Props {
+  readonly title: string;
+  /** Screen px in the drawing area; the slip stands beside it, inside the area. */
+  readonly at: Point;
+  readonly size: { readonly width: number; readonly height: number };
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+}
+
+const WIDTH = 304;
+const AWAY = 26;
+
+export function Slip({ title, at, size, onClose, children }: Props) {
+  const ref = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const before = document.activeElement;
+    const first = ref.current?.querySelector<HTMLElement>("[data-first], input, button");
+    first?.focus();
+    return () => {
+      if (before instanceof HTMLElement || before instanceof SVGElement) before.focus({ preventScroll: true });
+    };
+  }, []);
+  const left = at.x + AWAY + WIDTH < size.width ? at.x + AWAY : Math.max(8, at.x - AWAY - WIDTH);
+  const top = Math.max(8, Math.min(at.y - 40, size.height - 340));
+  return (
+    <section
+      ref={ref}
+      className={css["slip"]}
+      aria-label={title}
+      style={{ left, top, maxHeight: size.height - top - 8 }}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape") return;
+        event.stopPropagation();
+        onClose();
+      }}
+    >
+      <header className={css["head"]}>
+        <h2>{title}</h2>
+        <button type="button" className="word" onClick={onClose}>
+          Close
+        </button>
+      </header>
+      {children}
+    </section>
+  );
+}

@@ -1,0 +1,121 @@
+/**
+ * The snags as slips, worst first: three shown and the rest folded. Each level is a shape and a word besides
+ * its colour. On the sheet the same slips stand at their place.
+ */
+import { type Frame, type Level, ruleOf, type Snag } from "@cornerwise/engine";
+import { useState } from "react";
+import { useDeskState } from "../desk.ts";
+import { roomToPaper, useDesk } from "../sheet/view.ts";
+import css from "./SnagList.module.css";
+
+const WORDS: { readonly [L in Level]: string } = { stop: "Stop", mind: "Mind", know: "Know" };
+const INK: { readonly [L in Level]: string } = { stop: "red", mind: "ochre", know: "soft" };
+const SHOWN = 3;
+const ALL = 60;
+
+/** A stop is eight-sided, a mind a triangle, a know a ring. */
+export function LevelMark({ level, size = 16 }: { readonly level: Level; readonly size?: number }) {
+  const shape = {
+    stop: <polygon points="5,0 11,0 16,5 16,11 11,16 5,16 0,11 0,5" fill="currentColor" />,
+    mind: <polygon points="8,1 16,15 0,15" fill="currentColor" />,
+    know: <circle cx="8" cy="8" r="6" fill="none" stroke="currentColor" strokeWidth="3" />,
+  }[level];
+  return (
+    <svg className={css[INK[level]]} width={size} height={size} viewBox="0 0 16 16" aria-hidden="true">
+      {shape}
+    </svg>
+  );
+}
+
+export function SnagList({ snags }: { readonly snags: readonly Snag[] }) {
+  const [open, setOpen] = useState(false);
+  const [folded, setFolded] = useState(() => window.innerWidth < 700);
+  if (snags.length === 0) return null;
+  const stops = snags.filter((snag) => snag.level === "stop").length;
+  const words = `${stops ? `${stops} ${stops === 1 ? "stop" : "stops"}, ` : ""}${snags.length} ${snags.length === 1 ? "snag" : "snags"}`;
+  const shown = open ? snags.slice(0, ALL) : snags.slice(0, SHOWN);
+  return (
+    <section className={css["list"]} aria-label="Snags">
+      <button type="button" className={css["fold"]} aria-expanded={!folded} onClick={() => setFolded(!folded)}>
+        <LevelMark level={snags[0]?.level ?? "know"} /> {words}
+      </button>
+      {!folded && (
+        <>
+          <ul>
+            {shown.map((snag, index) => (
+              <li key={`${snag.rule}:${snag.things.join()}:${index}`}>
+                <button type="button" className={css["slip"]} onClick={() => useDeskState.getState().touch({ kind: "snag", index })}>
+                  <LevelMark level={snag.level} />
+                  <span>
+                    <b className={css[INK[snag.level]]}>{WORDS[snag.level]}.</b> {snag.sentence}
+                  </span>
+                </button>
+              </li>
+            ))}
+          </ul>
+          {snags.length > SHOWN && (
+            <button type="button" className={css["fold"]} onClick={() => setOpen(!open)}>
+              {open ? "Fold the rest" : `${snags.length - SHOWN} more`}
+            </button>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+/** One snag whole: what was measured and wanted, why, by whose rule, and the mend. */
+export function SnagSlip({ snag, length }: { readonly snag: Snag; readonly length: (mm: number) => string }) {
+  const rule = ruleOf(snag.rule);
+  return (
+    <div className={css["whole"]}>
+      <p>
+        <LevelMark level={snag.level} /> {snag.sentence}
+      </p>
+      {snag.mend && <p className="moss">{snag.mend}</p>}
+      <p className="soft small">{rule.asks}</p>
+      {snag.measured !== undefined && snag.wanted !== undefined && rule.stage === "arrange" && snag.rule !== "neighbour-hidden" && (
+        <p className="small">
+          Measured <span className="mono">{length(snag.measured)}</span>, wanted <span className="mono">{length(snag.wanted)}</span>
+          {snag.doubt ? `, good to ${length(snag.doubt * 1.96)}` : ""}.
+        </p>
+      )}
+      <p className="soft small">Source: {rule.source} Read {rule.readOn}.</p>
+    </div>
+  );
+}
+
+/** The slips at their place on the sheet. */
+export function SnagMarks({ snags, frame, room }: { readonly snags: readonly Snag[]; readonly frame: Frame; readonly room: string }) {
+  const desk = useDesk();
+  return (
+    <g>
+      {snags.slice(0, ALL).map((snag, index) => {
+        if (!snag.at || snag.level === "know" || (snag.room !== undefined && snag.room !== room)) return null;
+        const at = roomToPaper(frame, snag.at);
+        const touch = () => useDeskState.getState().touch({ kind: "snag", index });
+        return (
+          <g
+            key={index}
+            className={css[INK[snag.level]]}
+            transform={`translate(${at.x} ${at.y}) scale(${1 / desk.view.k}) translate(-10 -34)`}
+            role="button"
+            tabIndex={0}
+            aria-label={`${WORDS[snag.level]}: ${snag.sentence}`}
+            onClick={touch}
+            onKeyDown={(event) => {
+              if (event.key === "Enter" || event.key === " ") touch();
+            }}
+            style={{ cursor: "pointer" }}
+          >
+            <path d="M10 34V20" stroke="currentColor" strokeWidth="1.5" />
+            <rect x="-14" y="-2" width="48" height="24" rx="2" fill="var(--sheet)" stroke="currentColor" />
+            <text x="10" y="15" textAnchor="middle" fontSize="13" fontWeight="600" fill="currentColor">
+              {WORDS[snag.level]}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,133 @@
+/** The slip of a chosen piece: where it stands in typed lengths, how it is turned, what is near it. */
+import { type Gap, parseLength, printLength, showOf, type ShowDocument, type Standing, type TrueRoom } from "@cornerwise/engine";
+import { useState } from "react";
+import { Problems } from "../../parts/LineField.tsx";
+import type { Stand } from "./commands.ts";
+import css from "./PieceSlip.module.css";
+
+interface Props {
+  readonly document: ShowDocument;
+  readonly room: TrueRoom;
+  readonly standing: Standing;
+  readonly gaps: readonly Gap[];
+  readonly holds: string | undefined;
+  readonly onStand: (to: Stand) => void;
+  readonly onDuplicate: () => void;
+  readonly onPutBack: () => void;
+}
+
+export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDuplicate, onPutBack }: Props) {
+  const units = showOf(document).units;
+  const { placement } = standing;
+  const inward = room.room.turn === "clockwise" ? -1 : 1;
+  const wall = room.walls[0]?.name ?? "the first wall";
+  const corner = room.corners[0]?.name ?? "the first corner";
+  const nearest = gaps.toSorted((a, b) => a.width - b.width)[0];
+  const other = nearest && (nearest.a === placement.id ? nearest.bName : nearest.aName);
+  return (
+    <>
+      <p>
+        {standing.piece.sits && <span className="ochre">Invites sitting. </span>}
+        {nearest && (
+          <>
+            Nearest: <span className="mono">{printLength(nearest.width, units)}</span> to {other}.
+          </>
+        )}
+      </p>
+      {holds && <p className="soft">Held by {holds}.</p>}
+      <div className={css["grid"]}>
+        <LengthBox
+          label={`From ${corner} along ${wall}`}
+          value={printLength(placement.x, units)}
+          read={(text) => signedLength(text, units)}
+          onRead={(x) => onStand({ ...placement, x })}
+        />
+        <LengthBox
+          label={`Into the room`}
+          value={printLength(inward * placement.y, units)}
+          read={(text) => signedLength(text, units)}
+          onRead={(depth) => onStand({ ...placement, y: inward * depth })}
+        />
+        <LengthBox
+          label="Turned, degrees"
+          value={String(placement.turn)}
+          read={readTurn}
+          onRead={(turn) => onStand({ ...placement, turn })}
+        />
+        <div className={css["turns"]}>
+          <button type="button" aria-label="Turn left 15 degrees" onClick={() => onStand({ ...placement, turn: placement.turn + 15 })}>
+            ↺ 15°
+          </button>
+          <button type="button" aria-label="Turn right 15 degrees" onClick={() => onStand({ ...placement, turn: placement.turn - 15 })}>
+            ↻ 15°
+          </button>
+        </div>
+      </div>
+      <div className={css["choices"]}>
+        <button type="button" onClick={onDuplicate}>
+          One more
+        </button>
+        <button type="button" onClick={onPutBack}>
+          Put back
+        </button>
+      </div>
+    </>
+  );
+}
+
+type Read = { readonly value: number } | { readonly reason: string };
+
+function signedLength(text: string, units: Parameters<typeof parseLength>[1]): Read {
+  const trimmed = text.trim();
+  const minus = /^[-−–]/.test(trimmed);
+  const bare = minus ? trimmed.slice(1).trim() : trimmed;
+  if (/^0+$/.test(bare)) return { value: 0 };
+  const parsed = parseLength(bare, units);
+  return parsed.ok ? { value: minus ? -parsed.value : parsed.value } : { reason: parsed.reason };
+}
+
+function readTurn(text: string): Read {
+  const value = Number(text.trim().replace("°", ""));
+  return text.trim() && Number.isFinite(value) ? { value } : { reason: `"${text}" is not a number of degrees` };
+}
+
+function LengthBox(props: {
+  readonly label: string;
+  readonly value: string;
+  readonly read: (text: string) => Read;
+  readonly onRead: (value: number) => void;
+}) {
+  const [typed, setTyped] = useState<string | undefined>(undefined);
+  const [problem, setProblem] = useState<string | undefined>(undefined);
+  const take = () => {
+    if (typed === undefined || typed === props.value) {
+      setTyped(undefined);
+      setProblem(undefined);
+      return;
+    }
+    const read = props.read(typed);
+    if ("reason" in read) {
+      setProblem(read.reason);
+      return;
+    }
+    setProblem(undefined);
+    setTyped(undefined);
+    props.onRead(read.value);
+  };
+  return (
+    <label>
+      <span className="small">{props.label}</span>
+      <input
+        value={typed ?? props.value}
+        autoComplete="off"
+        aria-invalid={problem !== undefined}
+        onChange={(event) => setTyped(event.target.value)}
+        onBlur={take}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") take();
+        }}
+      />
+      <Problems problems={problem ? [problem] : []} />
+    </label>
+  );
+}

@@ -1,0 +1,127 @@
+/** What a person does to pieces, as Changes. Pure: a document in, a Change out. */
+import {
+  type Change,
+  type FieldEdit,
+  listed,
+  type Piece,
+  type Placement,
+  type Point,
+  put,
+  remove,
+  type ShowDocument,
+} from "@cornerwise/engine";
+
+/** "Bench 2", or "Bench" where there is only one. */
+export function copyName(piece: Piece, number: number): string {
+  return piece.count > 1 ? `${piece.name} ${number}` : piece.name;
+}
+
+function nameOf(document: ShowDocument, placement: Placement): string {
+  const piece = document.pieces[placement.piece];
+  return piece ? copyName(piece, placement.number) : placement.id;
+}
+
+/** Turns are kept from 0 up to 360, to a tenth of a degree. */
+export function tidyTurn(degrees: number): number {
+  const turn = Math.round((((degrees % 360) + 360) % 360) * 10) / 10;
+  return turn === 360 ? 0 : turn;
+}
+
+/** Positions are kept to a hundredth of a millimetre: finer than anything is placed. */
+function tidy(length: number): number {
+  return Math.round(length * 100) / 100;
+}
+
+export interface Stand extends Point {
+  readonly turn: number;
+}
+
+export function standAt(document: ShowDocument, id: string, to: Stand): Change {
+  const placement = document.placements[id];
+  if (!placement) return { label: "Move", edits: [] };
+  const next = { ...placement, x: tidy(to.x), y: tidy(to.y), turn: tidyTurn(to.turn) };
+  const turned = next.turn !== placement.turn;
+  const moved = next.x !== placement.x || next.y !== placement.y;
+  return {
+    label: `${turned && !moved ? "Turn" : "Move"} ${nameOf(document, placement)}`,
+    edits: put(document, "placements", next),
+  };
+}
+
+/** The lowest number of a piece that stands nowhere; undefined when all stand. */
+export function nextNumber(document: ShowDocument, piece: Piece): number | undefined {
+  const taken = new Set(
+    Object.values(document.placements)
+      .filter((placement) => placement.piece === piece.id)
+      .map((placement) => placement.number),
+  );
+  for (let number = 1; number <= piece.count; number++) if (!taken.has(number)) return number;
+  return undefined;
+}
+
+export function placementId(piece: Piece, number: number): string {
+  return `${piece.id}~${number}`;
+}
+
+/** Takes one copy from the tray and stands it in the room. */
+export function place(document: ShowDocument, piece: Piece, where: { readonly room: string } & Point): Change {
+  const number = nextNumber(document, piece);
+  if (number === undefined) return { label: `Place ${piece.name}`, edits: [] };
+  const placement: Placement = {
+    id: placementId(piece, number),
+    piece: piece.id,
+    room: where.room,
+    number,
+    x: tidy(where.x),
+    y: tidy(where.y),
+    turn: 0,
+  };
+  return { label: `Place ${copyName(piece, number)}`, edits: put(document, "placements", placement) };
+}
+
+export function putBack(document: ShowDocument, id: string): Change {
+  const placement = document.placements[id];
+  return {
+    label: placement ? `Put ${nameOf(document, placement)} back` : "Put back",
+    edits: remove(document, "placements", id),
+  };
+}
+
+/** One more copy of the same piece, standing a square to the right. */
+export function duplicate(document: ShowDocument, id: string, step: number): Change {
+  const placement = document.placements[id];
+  const piece = placement && document.pieces[placement.piece];
+  if (!placement || !piece) return { label: "Duplicate", edits: [] };
+  const waiting = nextNumber(document, piece);
+  const number = waiting ?? piece.count + 1;
+  const more: readonly FieldEdit[] = waiting ? [] : put(document, "pieces", { ...piece, count: number });
+  const copy = { ...placement, id: placementId(piece, number), number, x: tidy(placement.x + step) };
+  return { label: `Duplicate ${piece.name}`, edits: [...more, ...put(document, "placements", copy)] };
+}
+
+/** Takes a piece out of the show: its solids and every copy that stands go with it. */
+export function removePiece(document: ShowDocument, piece: Piece): Change {
+  const solids = Object.values(document.solids).filter((solid) => solid.piece === piece.id);
+  const placements = Object.values(document.placements).filter((placement) => placement.piece === piece.id);
+  return {
+    label: `Remove ${piece.name}`,
+    edits: [
+      ...placements.flatMap((placement) => remove(document, "placements", placement.id)),
+      ...solids.flatMap((solid) => remove(document, "solids", solid.id)),
+      ...remove(document, "pieces", piece.id),
+    ],
+  };
+}
+
+/** The width and depth a piece needs on the floor, mm: for the tray's cut-outs. */
+export function footprint(document: ShowDocument, piece: Piece): { readonly width: number; readonly depth: number } {
+  const solids = Object.values(document.solids).filter((solid) => solid.piece === piece.id);
+  const width = Math.max(0, ...solids.map((solid) => Math.abs(solid.x) * 2 + solid.width));
+  const depth = Math.max(0, ...solids.map((solid) => Math.abs(solid.y) * 2 + solid.depth));
+  return { width, depth };
+}
+
+/** The room new pieces go to: the first. */
+export function firstRoom(document: ShowDocument): string | undefined {
+  return listed(document.rooms)[0]?.id;
+}
