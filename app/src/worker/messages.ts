@@ -14,6 +14,7 @@ import type {
   ShowDocument,
   Snag,
   Standing,
+  TapeLine,
 } from "@cornerwise/engine";
 
 /** What the engine makes of the document: everything a screen shows. */
@@ -43,6 +44,8 @@ export interface PrintAsk {
   readonly paper: "letter" | "a4";
   /** Already printed for the reader: "25 Nov 2026". */
   readonly date: string;
+  /** The same moment as ISO 8601, for the file itself. */
+  readonly created: string;
   readonly correction: PrintCorrection;
   /** The room; the first one where nothing is said. */
   readonly room?: string;
@@ -55,7 +58,10 @@ export interface MadeFile {
   readonly bytes: Uint8Array<ArrayBuffer>;
 }
 
-/** A show file or tape sheet as it was read. `document` is there exactly when a whole show could be read. */
+/**
+ * A show file or tape sheet as it was read. `document` is the show to take on: of a show file all or nothing, of
+ * a tape sheet the open show with every line that read. Absent where nothing could be read.
+ */
 export interface ReadFile {
   readonly document?: ShowDocument;
   readonly problems: readonly Problem[];
@@ -65,12 +71,18 @@ export interface ReadFile {
 export interface ReadLine {
   readonly change: Change;
   readonly problems: readonly Problem[];
+  /** Each line, whether it read, and the id of the record it made or changed. */
+  readonly lines: readonly TapeLine[];
 }
 
 export interface Printed {
   readonly files: readonly MadeFile[];
   /** n of 1:n where the page is to scale. */
   readonly scale?: number;
+  /** "1:48, one 1/4 in square is 12 in", for the one page. */
+  readonly sentence?: string;
+  /** Names of copies without a cut-out on the one page. */
+  readonly leftOut?: readonly string[];
 }
 
 /** Asks that are answered, by kind: what goes, what comes back. */

@@ -1,0 +1,25 @@
+/** The engine's thread: hears the screen, and lets the messages that wait come in before it sets to work. */
+import { createAnswering } from "./answering.ts";
+import type { Answer, Ask } from "./messages.ts";
+
+const { port1: waker, port2: sleeper } = new MessageChannel();
+let work: (() => void) | undefined;
+sleeper.addEventListener("message", () => {
+  const now = work;
+  work = undefined;
+  now?.();
+});
+sleeper.start();
+
+const post = (answer: Answer): void => postMessage(answer);
+const answering = createAnswering({
+  post,
+  soon: (next) => {
+    work = next;
+    waker.postMessage(undefined);
+  },
+  exampleText: async () => (await import("../../../cases/night-ferry.json?raw")).default,
+  printing: () => import("./printing.ts"),
+});
+addEventListener("message", ({ data }: MessageEvent<Ask>) => answering.hear(data));
+post({ kind: "ready" });
