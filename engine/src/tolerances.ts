@@ -34,3 +34,40 @@ export const SQUARE_SIGMA = 1;
 /** A ceiling nobody has measured: mm, and its deviation. From memory. */
 export const HEIGHT_GUESS = 2440;
 export const HEIGHT_GUESS_SIGMA = 150;
+
+/** What nothing at all fixes is held this loosely where a first drawing puts it, so that it can be drawn: mm, from memory. */
+export const FLOAT_SIGMA = 1000;
+
+/** How much a corner's height strays from the others of its room where it was not measured: mm, from memory. */
+export const HEIGHT_SPREAD = 15;
+
+/** Two shapes that fit alike are one room while no distance between their corners differs by more: mm. */
+export const SAME_SHAPE = 100;
+
+/** A shape whose squared misfit is worse by less than this fits about as well: three standard deviations, squared. No unit. */
+export const FITS_ALIKE = 9;
+
+/** Chords of a drawn cylinder stay this near the true circle: half of what a pencil line covers. mm. */
+export const CHORD_ERROR = 0.4;
+
+/** A room so full is asked only for ways up to what the place wants, not for all below `WIDE_ENOUGH`. Blocks. */
+export const CROWDED = 1500;
+
+/** Gaps looked at before a room counts as too full for its ways to be told, and steps spent on ways. Counts. */
+export const GAP_LIMIT = 400_000;
+export const ROUTE_STEPS = 20_000_000;
+
+/** Overlapping pairs named one by one; beyond it one snag says that there are more. Count. */
+export const OVERLAP_LIMIT = 2000;
+
+/** A movement of the corners less sure than this (one standard deviation, all corners together) is not fixed at all: mm, from memory. */
+export const LOOSE_BEYOND = 10_000;
+
+/** While the shape of a room is sought, corners nobody measured are drawn to the nearest square this loosely: degrees, from memory. */
+export const SQUARE_PULL = 10;
+
+/** A corner this near to 180 degrees may be taken as straight: degrees, from memory. */
+export const NEARLY_STRAIGHT = 10;
+
+/** Shapes found by squares fit alike while their corners are from square by no more than this: degrees, from memory. */
+export const SQUARE_ALIKE = 3;

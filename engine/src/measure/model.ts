@@ -22,6 +22,12 @@ export interface TrueRoom {
   readonly settled: boolean;
   /** Names of corners that nothing fixes. */
   readonly floating: readonly string[];
+  /** The shortest distances that would fix them, as pairs of corner ids; empty where nothing floats. */
+  readonly toFix: readonly (readonly [string, string])[];
+  /** Pairs of walls (by index) that meet elsewhere than at a shared corner. */
+  readonly crossings: readonly (readonly [number, number])[];
+  /** Another shape that fits about as well, in the same axes; not there where the readings fit one shape only. */
+  readonly alternative?: readonly Point[];
   /** The floor as the corners give it, mm². */
   readonly area: number;
   readonly sdArea: number;
@@ -81,14 +87,18 @@ export interface Assumption {
 }
 
 export interface GlobalTest {
-  /** Readings less unknowns (assumptions count as readings). */
+  /** Distances and angles less unknowns (assumptions count as readings; heights stand apart). */
   readonly freedom: number;
   /** Sum of squared standardised misfits vᵀPv. */
   readonly sum: number;
   /** Upper critical value of chi-square; 0 where freedom is 0. */
   readonly critical: number;
   readonly passes: boolean;
-  /** What is left over when the walls are laid end to end on the adjusted angles: mm; undefined while a wall is unmeasured. */
+  /**
+   * How far from its start the walk ends when the walls are laid end to end: each as measured (mean of repeats),
+   * turning at each corner by the angle measured or assumed there, and by the adjusted one where there is
+   * neither. mm; not there while a side is unmeasured.
+   */
   readonly closure?: number;
 }
 
