@@ -30,6 +30,13 @@ export function digits(value: number): number {
   return Number(value.toFixed(4));
 }
 
+const SIGNS = new Intl.Segmenter("en", { granularity: "grapheme" });
+
+/** How many signs a person sees in a text. */
+function signs(text: string): number {
+  return Array.from(SIGNS.segment(text)).length;
+}
+
 /**
  * Rows as a table of plain text: columns as wide as their widest cell, two spaces between, numbers to the
  * right. The first row is the heading. Nothing for a table without rows.
@@ -37,13 +44,13 @@ export function digits(value: number): number {
 export function table(heading: readonly string[], rows: readonly (readonly string[])[]): string {
   if (rows.length === 0) return "";
   const all = [heading, ...rows];
-  const widths = heading.map((_, column) => Math.max(...all.map((row) => [...(row[column] ?? "")].length)));
+  const widths = heading.map((_, column) => Math.max(...all.map((row) => signs(row[column] ?? ""))));
   const figures = heading.map((_, column) => rows.every((row) => /^$|^[-–+]?[\d.]/.test(row[column] ?? "")));
   const lines = all.map((row) =>
     widths
       .map((width, column) => {
         const cell = row[column] ?? "";
-        const gap = " ".repeat(width - [...cell].length);
+        const gap = " ".repeat(width - signs(cell));
         return figures[column] ? gap + cell : cell + gap;
       })
       .join("  ")
