@@ -31,3 +31,5 @@ export * from "./measure/distances.ts";
 export * from "./measure/reading-text.ts";
 export * from "./solve/least-squares.ts";
 export * from "./solve/chi-square.ts";
+export * from "./tape/read.ts";
+export * from "./tape/write.ts";

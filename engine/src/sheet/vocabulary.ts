@@ -118,6 +118,8 @@ export interface KnownLength {
   readonly to: Point;
   /** Real length in mm; paper length is this over the scale. */
   readonly real: number;
+  /** n of 1:n where it is not the sheet's; a check bar's is 1. */
+  readonly scale?: number;
 }
 
 /**

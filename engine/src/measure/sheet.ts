@@ -1,0 +1,324 @@
+/**
+ * The plan of the true room as items: walls cut heavy along their inside face, openings with leaf and swing,
+ * the venue's things with sign and word, corner letters, and the length of every wall as a dimension line.
+ * The thickness of walls is not known and is not drawn.
+ *
+ *        A ──── A-B 24' 0" ──── B        dimension lines stand outside,
+ *        ┏━━━━┯╌╌╌┯━━━━━━━━━━━━━┓        cut walls are heavy,
+ *        ┃     ╲ ┄             ┃        a door is its leaf and the arc it sweeps
+ */
+import { showOf, type ShowDocument } from "../document/tables.ts";
+import type { Point } from "../plane/point.ts";
+import {
+  between,
+  boxOf,
+  boxOfPoints,
+  dimensionLine,
+  letteringAlong,
+  letters,
+  line,
+  moved,
+  shape,
+  shownBy,
+  towards,
+  CAP_HEIGHT,
+  type DimensionWish,
+} from "../sheet/drafting.ts";
+import { placesAround, type LabelField } from "../sheet/labels.ts";
+import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
+import { printLength } from "../units/length.ts";
+import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
+import type { TrueCorner, TrueFixture, TrueOpening, TrueRoom } from "./model.ts";
+import { fixtureSign, SIGN_RADIUS } from "./signs.ts";
+
+/** How far outside the walls the dimension lines stand, mm on paper, and how much the whole plan needs round it. */
+export const DIMENSION_OFF = 7;
+export const PLAN_SURROUND = 12;
+
+export interface PlanWish {
+  readonly room: TrueRoom;
+  readonly document: ShowDocument;
+  readonly frame: Frame;
+  /** Lettering is set clear of what the field already holds, and is added to it. */
+  readonly field: LabelField;
+  /** Ellipses of doubt are drawn this many times their size; none where it is not said. */
+  readonly doubtTimes?: number;
+}
+
+export interface Drawn {
+  readonly items: readonly Item[];
+  readonly known: readonly KnownLength[];
+}
+
+/** The room alone, without words for openings and fixtures (see `planWords`). Empty for a room without a shape. */
+export function roomPlan(wish: PlanWish): Drawn {
+  const lines = wallLines(wish.room);
+  const walls = lines.map((wall) => drawWall(wish, wall));
+  const openings = wish.room.openings.map((opening) => drawOpening(wish, opening, lines));
+  const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture, lines));
+  return {
+    items: [
+      ...baseLine(wish, lines),
+      ...openings.flatMap((drawn) => drawn.items),
+      ...fixtures,
+      ...walls.flatMap((drawn) => drawn.items),
+      ...wish.room.corners.flatMap((corner) => cornerMark(wish, corner, lines)),
+    ],
+    known: [...walls, ...openings].flatMap((drawn) => drawn.known),
+  };
+}
+
+/** Short words for openings and the venue's things, set clear of everything already lettered. */
+export function planWords(wish: PlanWish): readonly Item[] {
+  const lines = new Map(wallLines(wish.room).map((wall) => [wall.wall.id, wall]));
+  const about = (at: Point, text: string, record: string, wall?: WallLine): readonly Item[] =>
+    wish.field.place(
+      placesAround({
+        at,
+        text,
+        size: 2.1,
+        off: SIGN_RADIUS + 0.8,
+        ...(wall ? { prefer: { x: -wall.out.x, y: wall.out.y } } : {}),
+        rest: { ...shownBy(record, "label"), ink: "graphite-soft" },
+      }),
+    );
+  const openings = wish.room.openings.flatMap(({ opening, start, end, wall }) =>
+    about(onPaper(wish.frame, between(start, end, 0.5)), opening.name, opening.id, lines.get(wall)),
+  );
+  const fixtures = wish.room.fixtures.flatMap((fixture) =>
+    about(
+      signPlace(wish, fixture, lines.get(fixture.wall)),
+      fixture.fixture.name,
+      fixture.fixture.id,
+      lines.get(fixture.wall),
+    ),
+  );
+  return [...openings, ...fixtures];
+}
+
+function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
+  const { wall, from, to } = wallLine;
+  const gaps = wish.room.openings
+    .filter((opening) => opening.wall === wall.id)
+    .map(({ along, opening }): [number, number] => [along, along + opening.width]);
+  const solid = spans(wall.length, gaps).map(([start, end]) =>
+    line(
+      [alongWall(wallLine, start), alongWall(wallLine, end)].map((point) => onPaper(wish.frame, point)),
+      wall.open ? "fold" : "wall",
+      shownBy(wall.id),
+    ),
+  );
+  for (const item of solid) wish.field.keepClear(boxOf(item), 0.05);
+  const off = DIMENSION_OFF * wish.frame.scale;
+  const text = `${wall.name}  ${printLength(wall.length, showOf(wish.document).units)}`;
+  const dimension: DimensionWish = {
+    from: onPaper(wish.frame, alongWall(wallLine, 0, off)),
+    to: onPaper(wish.frame, alongWall(wallLine, wall.length, off)),
+    text,
+    witness: [onPaper(wish.frame, from), onPaper(wish.frame, to)],
+    record: wall.id,
+  };
+  const label = wish.field.place(
+    [0.5, 0.4, 0.6, 0.3, 0.7].flatMap((part, index) => [
+      { lettering: [letteringAlong(dimension, part)], cost: index },
+      { lettering: [letteringAlong(dimension, part, -1)], cost: index + 0.5 },
+    ]),
+  );
+  return {
+    items: [...solid, ...dimensionLine(dimension), ...label],
+    known: [
+      {
+        name: `wall ${wall.name}`,
+        from: dimension.from,
+        to: dimension.to,
+        real: wall.length,
+        scale: wish.frame.scale,
+      },
+    ],
+  };
+}
+
+/** What is left of a wall's length between its gaps. */
+export function spans(
+  length: number,
+  gaps: readonly (readonly [number, number])[],
+): readonly (readonly [number, number])[] {
+  const out: [number, number][] = [];
+  let at = 0;
+  for (const [start, end] of gaps.toSorted((a, b) => a[0] - b[0])) {
+    if (start > at) out.push([at, Math.min(start, length)]);
+    at = Math.max(at, end);
+  }
+  if (at < length) out.push([at, length]);
+  return out.filter(([start, end]) => end > start);
+}
+
+function cornerMark(wish: PlanWish, corner: TrueCorner, lines: readonly WallLine[]): readonly Item[] {
+  const at = onPaper(wish.frame, corner);
+  const meeting = lines.filter((wall) => wall.from === corner || wall.to === corner);
+  const out = meeting.reduce((sum, wall) => moved(sum, wall.out.x, wall.out.y), { x: 0, y: 0 });
+  const side = towards({ x: 0, y: 0 }, out);
+  const size = 3.4;
+  const places = [4.4, 6.5, 9].map((off, index) => ({
+    lettering: [
+      letters(moved(at, side.x * off, -side.y * off + (size * CAP_HEIGHT) / 2), corner.name, size, {
+        face: "sans-bold",
+        align: "middle",
+        ...shownBy(corner.id, "label"),
+      }),
+    ],
+    cost: index * 0.5,
+  }));
+  const doubt =
+    wish.doubtTimes === undefined ? [] : [ellipse(at, corner, wish.doubtTimes / wish.frame.scale)];
+  return [...doubt, ...wish.field.place(places)];
+}
+
+function ellipse(at: Point, corner: TrueCorner, factor: number): Item {
+  const { major, minor, turn } = corner.ellipse;
+  const radians = (turn * Math.PI) / 180;
+  const points = Array.from({ length: 48 }, (_, index) => {
+    const angle = (index / 48) * 2 * Math.PI;
+    const [x, y] = [major * factor * Math.cos(angle), minor * factor * Math.sin(angle)];
+    return moved(
+      at,
+      x * Math.cos(radians) - y * Math.sin(radians),
+      -(x * Math.sin(radians) + y * Math.cos(radians)),
+    );
+  });
+  return shape(points, "outline", { ...shownBy(corner.id, "doubt"), ink: "tape" });
+}
+
+function drawOpening(wish: PlanWish, seen: TrueOpening, lines: readonly WallLine[]): Drawn {
+  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
+  if (!wall) return { items: [], known: [] };
+  const { opening } = seen;
+  const [start, end] = [onPaper(wish.frame, seen.start), onPaper(wish.frame, seen.end)];
+  const out = { x: wall.out.x, y: -wall.out.y };
+  const jambs = [start, end].map((at) =>
+    line(
+      [moved(at, -out.x * 0.6, -out.y * 0.6), moved(at, out.x * 1.8, out.y * 1.8)],
+      "outline",
+      shownBy(opening.id, "jamb"),
+    ),
+  );
+  const sill = line([start, end], "dimension", shownBy(opening.id, "sill"));
+  const inner =
+    opening.kind === "window"
+      ? [0.6, 1.2].map((off) =>
+          line(
+            [moved(start, out.x * off, out.y * off), moved(end, out.x * off, out.y * off)],
+            "dimension",
+            shownBy(opening.id, "glass"),
+          ),
+        )
+      : doorLeaf(wish, seen, wall);
+  for (const item of inner) wish.field.keepClear(boxOf(item), 0.1);
+  return {
+    items: [sill, ...inner, ...jambs],
+    known: [
+      { name: `${opening.name} width`, from: start, to: end, real: opening.width, scale: wish.frame.scale },
+    ],
+  };
+}
+
+/** The leaf standing open at a right angle and the arc it sweeps; nothing where nobody said how the door hangs. */
+function doorLeaf(wish: PlanWish, seen: TrueOpening, wall: WallLine): readonly Item[] {
+  const { opening, start, end } = seen;
+  if (opening.hinge === undefined || opening.opens === undefined) return [];
+  const [hinge, latch] = opening.hinge === wall.wall.from ? [start, end] : [end, start];
+  const side = opening.opens === "in" ? -1 : 1;
+  const open = { x: wall.out.x * side, y: wall.out.y * side };
+  const tip = { x: hinge.x + open.x * opening.width, y: hinge.y + open.y * opening.width };
+  const angle = (to: Point): number => (Math.atan2(to.y - hinge.y, to.x - hinge.x) * 180) / Math.PI;
+  const [leaf, shut] = [angle(tip), angle(latch)];
+  const sweep = (((shut - leaf) % 360) + 360) % 360;
+  const [from, to] = sweep < 180 ? [leaf, leaf + sweep] : [shut, shut + (360 - sweep)];
+  const centre = onPaper(wish.frame, hinge);
+  return [
+    line([centre, onPaper(wish.frame, tip)], "outline", shownBy(opening.id, "leaf")),
+    {
+      kind: "arc",
+      centre,
+      radius: opening.width / wish.frame.scale,
+      from,
+      to,
+      pen: "dimension",
+      ...shownBy(opening.id, "swing"),
+    },
+  ];
+}
+
+function drawFixture(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine[]): readonly Item[] {
+  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
+  const { fixture } = seen;
+  const mass = fixture.kind === "projection" || fixture.kind === "column";
+  const points = seen.footprint.map((point) => onPaper(wish.frame, point));
+  const outline =
+    points.length < 3
+      ? []
+      : [
+          shape(points, mass ? "wall" : "outline", {
+            ...shownBy(fixture.id),
+            fill: mass ? { ink: "graphite-soft", hatch: { turn: 45, apart: 1.4 } } : { ink: "sheet" },
+          }),
+        ];
+  if (points.length >= 3) wish.field.keepClear(boxOfPoints(points), 0.2);
+  const at = signPlace(wish, seen, wall);
+  const sign = fixtureSign(fixture.kind, at, fixture.id);
+  for (const item of sign) wish.field.keepClear(boxOf(item), 1);
+  return [...outline, ...sign];
+}
+
+/** A sign stands just inside the face of its wall, or on a thing that stands out from it. */
+function signPlace(wish: PlanWish, seen: TrueFixture, wall: WallLine | undefined): Point {
+  const count = Math.max(1, seen.footprint.length);
+  const middle = seen.footprint.reduce((sum, point) => moved(sum, point.x / count, point.y / count), {
+    x: 0,
+    y: 0,
+  });
+  const at = onPaper(wish.frame, middle);
+  if (!wall || seen.fixture.kind === "projection" || seen.fixture.kind === "column") return at;
+  const inside = (wall.from.x - middle.x) * wall.out.x + (wall.from.y - middle.y) * wall.out.y;
+  const short = Math.max(0, SIGN_RADIUS + 0.5 - inside / wish.frame.scale);
+  return moved(at, -wall.out.x * short, wall.out.y * short);
+}
+
+/** The front of the base trim, mitred where two walls with trim meet, broken at doors. */
+function baseLine(wish: PlanWish, lines: readonly WallLine[]): readonly Item[] {
+  const depth = wish.room.baseDepth;
+  if (!(depth > 0)) return [];
+  return lines.flatMap((wall, index) => {
+    if (wall.wall.open) return [];
+    const before = lines.at(index - 1);
+    const after = lines[(index + 1) % lines.length];
+    const start = mitre(before, wall, depth);
+    const end = wall.wall.length - mitre(wall, after, depth, true);
+    const gaps = wish.room.openings
+      .filter((opening) => opening.wall === wall.wall.id && opening.opening.sill < 1)
+      .map(({ along, opening }): [number, number] => {
+        const casing = opening.casing ?? 0;
+        return [along - casing, along + opening.width + casing];
+      });
+    return spans(end, [[0, Math.max(0, start)], ...gaps]).map(([a, b]) =>
+      line(
+        [alongWall(wall, a, -depth), alongWall(wall, b, -depth)].map((point) => onPaper(wish.frame, point)),
+        "dimension",
+        shownBy(wall.wall.id, "base"),
+      ),
+    );
+  });
+}
+
+/** How far from the corner the trim's front line begins: depth / tan(half the inside angle), 0 beside an open side. */
+function mitre(
+  first: WallLine | undefined,
+  second: WallLine | undefined,
+  depth: number,
+  atEnd = false,
+): number {
+  if (!first || !second || first.wall.open || second.wall.open) return 0;
+  const corner = atEnd ? first.to : second.from;
+  const half = (corner.angle * Math.PI) / 360;
+  return half > 0.05 && half < Math.PI - 0.05 ? depth / Math.tan(half) : 0;
+}

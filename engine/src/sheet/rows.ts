@@ -1,0 +1,63 @@
+/**
+ * Filling paper with upright boxes in rows: the tallest first, each in the first row that still has room
+ * (first-fit decreasing height on strips; Coffman, Garey, Johnson, Tarjan 1980, from memory). The free paper
+ * may be several rectangles, which are filled in turn.
+ */
+import type { Box } from "./drafting.ts";
+
+export interface BoxToSet {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Left top corners of the boxes as listed; undefined for one that found no room. `gap` mm between neighbours. */
+export function setInRows(
+  boxes: readonly BoxToSet[],
+  free: readonly Box[],
+  gap: number,
+): readonly ({ readonly x: number; readonly y: number } | undefined)[] {
+  const places: ({ x: number; y: number } | undefined)[] = Array.from({ length: boxes.length });
+  const strips = free.map((space) => ({ space, rows: [] as Row[], bottom: space.top }));
+  const tallestFirst = boxes
+    .map((box, index) => ({ box, index }))
+    .toSorted((a, b) => b.box.height - a.box.height || b.box.width - a.box.width || a.index - b.index);
+  for (const { box, index } of tallestFirst) {
+    for (const strip of strips) {
+      const place = setInStrip(strip, box, gap);
+      if (!place) continue;
+      places[index] = place;
+      break;
+    }
+  }
+  return places;
+}
+
+interface Row {
+  readonly top: number;
+  readonly height: number;
+  right: number;
+}
+
+interface Strip {
+  readonly space: Box;
+  readonly rows: Row[];
+  bottom: number;
+}
+
+function setInStrip(strip: Strip, box: BoxToSet, gap: number): { x: number; y: number } | undefined {
+  const { space } = strip;
+  if (box.width > space.right - space.left + 1e-9) return undefined;
+  const row = strip.rows.find(
+    ({ right, height }) => right + box.width <= space.right + 1e-9 && box.height <= height + 1e-9,
+  );
+  if (row) {
+    const place = { x: row.right, y: row.top };
+    row.right += box.width + gap;
+    return place;
+  }
+  if (strip.bottom + box.height > space.bottom + 1e-9) return undefined;
+  const next: Row = { top: strip.bottom, height: box.height, right: space.left + box.width + gap };
+  strip.rows.push(next);
+  strip.bottom += box.height + gap;
+  return { x: space.left, y: next.top };
+}
