@@ -98,8 +98,8 @@ function smallRuns(rows: readonly Row[]): readonly (readonly Row[])[] {
 }
 
 interface Writer {
-  write(audience: LiveAudience, update: Uint8Array<ArrayBuffer>): void;
-  settled(): Promise<void>;
+  readonly write: (audience: LiveAudience, update: Uint8Array<ArrayBuffer>) => void;
+  readonly settled: () => Promise<void>;
 }
 
 function writerFor(stores: ReadonlyMap<LiveAudience, UseStore>, onState: (state: KeptState) => void): Writer {

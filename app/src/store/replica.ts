@@ -103,7 +103,8 @@ export class Replica {
    */
   stamp({ table, id, field }: Place): Stamp {
     // Yjs gives no public way to ask who wrote an entry; its own undo manager reads the same field.
-    const item = this.#map(table)._map.get(key(id, field));
+    const { _map: entries } = this.#map(table);
+    const item = entries.get(key(id, field));
     if (item === undefined) return "";
     return `${item.lastId.client}.${item.lastId.clock}${item.deleted ? "x" : ""}`;
   }

@@ -104,8 +104,8 @@ function engine(): Engine {
         if (derivedRevision >= useShow.getState().derivedRevision)
           useShow.setState({ derivedRevision, derived });
       },
-      preview: (preview) => {
-        if (dragged === preview.placement.id) useShow.setState({ preview });
+      preview: (answer) => {
+        if (dragged === answer.placement.id) useShow.setState({ preview: answer });
       },
       fault: (fault) => useShow.setState({ fault }),
     },
@@ -232,19 +232,16 @@ export function settled(): Promise<void> {
 
 /** How the show is kept, as the screen says it. */
 export function keptWords(kept: Kept): string {
-  switch (kept.kind) {
-    case "example":
-      return "example, cannot be spoiled";
-    case "empty":
-      return "nothing to keep yet";
-    case "keeping":
-      return "being kept on this device";
-    case "kept":
-      return `kept on this device since ${whenWords(kept.since)}`;
-    case "refused":
-      return "not kept: this browser would not store it. Save a file";
-  }
+  if (kept.kind === "kept") return `kept on this device since ${whenWords(kept.since)}`;
+  return KEPT_WORDS[kept.kind];
 }
+
+const KEPT_WORDS = {
+  example: "example, cannot be spoiled",
+  empty: "nothing to keep yet",
+  keeping: "being kept on this device",
+  refused: "not kept: this browser would not store it. Save a file",
+} as const;
 
 function whenWords(since: Date): string {
   const today = since.toDateString() === new Date().toDateString();

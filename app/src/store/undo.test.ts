@@ -14,7 +14,7 @@ import {
   type Placement,
   type ShowDocument,
 } from "@cornerwise/engine";
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { LiveShow } from "./live.ts";
 import { LIVE_AUDIENCES, Replica } from "./replica.ts";
@@ -65,19 +65,15 @@ const command: fc.Arbitrary<Command> = fc.oneof(
 );
 
 function changeOf(document: ShowDocument, wish: Command): Change {
-  const label = wish.do;
-  switch (wish.do) {
-    case "put piece":
-      return { label, edits: put(document, "pieces", wish.piece) };
-    case "put placement":
-      return { label, edits: put(document, "placements", wish.placement) };
-    case "remove":
-      return { label, edits: remove(document, wish.table, wish.id) };
-    case "jot":
-      return { label, edits: put(document, "jottings", { id: wish.id, order: 0, text: wish.text }) };
-    case "name":
-      return { label, edits: put(document, "shows", { ...EMPTY_SHOW, name: wish.name }) };
-  }
+  return { label: wish.do, edits: editsOf(document, wish) };
+}
+
+function editsOf(document: ShowDocument, wish: Command): FieldEdit[] {
+  if (wish.do === "put piece") return put(document, "pieces", wish.piece);
+  if (wish.do === "put placement") return put(document, "placements", wish.placement);
+  if (wish.do === "remove") return remove(document, wish.table, wish.id);
+  if (wish.do === "jot") return put(document, "jottings", { id: wish.id, order: 0, text: wish.text });
+  return put(document, "shows", { ...EMPTY_SHOW, name: wish.name });
 }
 
 function begun(): LiveShow {
@@ -110,6 +106,19 @@ async function undoAll(live: LiveShow): Promise<FieldEdit[]> {
 
 async function redoAll(live: LiveShow): Promise<void> {
   while ((await live.redo()) !== undefined);
+}
+
+function deliver(
+  mail: { to: number; audience: (typeof LIVE_AUDIENCES)[number]; update: Uint8Array }[],
+  pick: number,
+  lives: readonly LiveShow[],
+): void {
+  const [letter] = mail.splice(pick % mail.length, 1);
+  if (letter) lives[letter.to]?.replica.receive(letter.audience, letter.update);
+}
+
+function rename(live: LiveShow, name: string): Promise<void> {
+  return live.perform(changeOf(live.getDocument(), { do: "name", name }));
 }
 
 function shown(live: LiveShow): string {
@@ -171,7 +180,7 @@ describe("undo", () => {
       fc.asyncProperty(
         fc.array(command, { minLength: 1, maxLength: 60 }),
         fc.array(command, { minLength: 1, maxLength: 60 }),
-        async (mine, theirs) => {
+        async (mine, others) => {
           const me = begun();
           const other = new LiveShow();
           learn(other.replica, me.replica);
@@ -185,7 +194,7 @@ describe("undo", () => {
               for (const edit of change.edits)
                 written.set(JSON.stringify([edit.table, edit.id, edit.field]), edit);
           });
-          for (const wish of theirs) await you.perform(changeOf(you.getDocument(), wish));
+          for (const wish of others) await you.perform(changeOf(you.getDocument(), wish));
           learn(me.replica, you.replica);
           const skipped = await undoAll(me);
           for (const edit of written.values()) {
@@ -209,13 +218,11 @@ describe("undo", () => {
 
   it("does not take back a value that another wrote and that only looks like one's own", async () => {
     const me = begun();
-    const name = (live: LiveShow, to: string): Promise<void> =>
-      live.perform(changeOf(live.getDocument(), { do: "name", name: to }));
     const you = new LiveShow();
-    await name(me, "Ferry");
+    await rename(me, "Ferry");
     learn(you.replica, me.replica);
-    await name(you, "Pier");
-    await name(you, "Ferry");
+    await rename(you, "Pier");
+    await rename(you, "Ferry");
     learn(me.replica, you.replica);
     const outcome = await me.undo();
     expect(outcome?.done).toEqual([]);
@@ -285,15 +292,6 @@ describe("replicas", () => {
       ),
       { ...RUNS, numRuns: 60 },
     );
-
-    function deliver(
-      mail: { to: number; audience: (typeof LIVE_AUDIENCES)[number]; update: Uint8Array }[],
-      pick: number,
-      lives: readonly LiveShow[],
-    ): void {
-      const [letter] = mail.splice(pick % mail.length, 1);
-      if (letter) lives[letter.to]?.replica.receive(letter.audience, letter.update);
-    }
   });
 
   it("tell exactly the edits that turn the document before into the document after", async () => {

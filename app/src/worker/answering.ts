@@ -111,20 +111,14 @@ class Mind implements Answering {
 
   async #answerTo(question: Question): Promise<Questions[QuestionKind]["answer"]> {
     const document = this.#document;
-    switch (question.kind) {
-      case "read-example":
-        return readFile(new TextEncoder().encode(await this.#around.exampleText()), emptyDocument());
-      case "read-file":
-        return readFile(question.ask.bytes, document);
-      case "read-line":
-        return readLine(question.ask, document);
-      case "write-file":
-        return showFile(document);
-      case "write-tape":
-        return tapeFile(document);
-      case "print":
-        return (await this.#around.printing()).print(question.ask, document, this.#derive(document));
+    if (question.kind === "read-example") {
+      return readFile(new TextEncoder().encode(await this.#around.exampleText()), emptyDocument());
     }
+    if (question.kind === "read-file") return readFile(question.ask.bytes, document);
+    if (question.kind === "read-line") return readLine(question.ask, document);
+    if (question.kind === "write-file") return showFile(document);
+    if (question.kind === "write-tape") return tapeFile(document);
+    return (await this.#around.printing()).print(question.ask, document, this.#derive(document));
   }
 
   #fenced(number: number | undefined, work: () => void): void {

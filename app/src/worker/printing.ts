@@ -7,6 +7,7 @@ import sansUrl from "@expo-google-fonts/ibm-plex-sans/400Regular/IBMPlexSans_400
 import sansBoldUrl from "@expo-google-fonts/ibm-plex-sans/600SemiBold/IBMPlexSans_600SemiBold.ttf?url";
 import {
   book,
+  corrected,
   planAndCutOuts,
   showOf,
   writeSvg,
@@ -38,7 +39,11 @@ function stampOf(ask: PrintAsk, document: ShowDocument): Stamp {
 
 function bookPages(ask: PrintAsk, document: ShowDocument, derived: Derived): Pages {
   const { paper, correction } = ask;
-  return { sheets: book(document, derived, { paper, correction, stamp: stampOf(ask, document) }) };
+  return {
+    sheets: book(derived.arrangements, document, derived.snags, { paper, stamp: stampOf(ask, document) }).map(
+      (sheet) => corrected(sheet, correction),
+    ),
+  };
 }
 
 function onePage(ask: PrintAsk, document: ShowDocument, { arrangements }: Derived): Pages {
