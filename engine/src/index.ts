@@ -33,3 +33,4 @@ export * from "./solve/least-squares.ts";
 export * from "./solve/chi-square.ts";
 export * from "./tape/read.ts";
 export * from "./tape/write.ts";
+export * from "./measure/rules.ts";

@@ -120,12 +120,13 @@ function tryStart(network: Network, start: Shape, short: boolean): Tried {
   return { shape, solution, score };
 }
 
+/** Drawn to inner or outer squares only: a straight corner hardly ever stands where nobody measured it. */
 function pulls(network: Network, shape: Shape): Tie[] {
-  return shape.flatMap((_, corner) =>
-    isSaid(network, corner)
-      ? []
-      : [squareTie(corner, nearestSquare(network, shape, corner).angle, SQUARE_PULL)],
-  );
+  return shape.flatMap((_, corner) => {
+    if (isSaid(network, corner)) return [];
+    const inside = predictAngle(corner, shape, network.turn).value;
+    return [squareTie(corner, inside < 180 ? 90 : 270, SQUARE_PULL)];
+  });
 }
 
 function squareTie(corner: number, angle: number, sigma: number): Tie {
