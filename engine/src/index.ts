@@ -13,7 +13,7 @@ export * from "./derive.ts";
 export * from "./units/scan.ts";
 export * from "./units/length.ts";
 export * from "./units/figures.ts";
-export type * from "./document/problem.ts";
+export type { Problem } from "./document/problem.ts";
 export { printProblem } from "./document/problem.ts";
 export * from "./document/file.ts";
 export * from "./document/text.ts";

@@ -43,6 +43,8 @@ export function readShow(text: string): ShowRead {
     version < DOCUMENT_VERSION && isObject(envelope.tables)
       ? { ...envelope, [MARK]: DOCUMENT_VERSION, tables: carriedForward(envelope.tables, version) }
       : envelope;
+  const reserved = reservedIds(carried.tables);
+  if (reserved.length > 0) return { ok: false, problems: capped(reserved) };
   const checked = file.safeParse(carried);
   if (!checked.success) {
     return { ok: false, problems: capped(checked.error.issues.flatMap((issue) => spoken(issue))) };
@@ -50,6 +52,15 @@ export function readShow(text: string): ShowRead {
   const document = completed(checked.data.tables as Partial<ShowDocument>);
   const problems = brokenLinks(document);
   return problems.length === 0 ? { ok: true, document } : { ok: false, problems: capped(problems) };
+}
+
+/** Ids every object knows already: the schema library would pass over `__proto__` without a word. */
+function reservedIds(raw: unknown): readonly Problem[] {
+  return Object.entries(isObject(raw) ? raw : {}).flatMap(([table, records]) =>
+    Object.keys(isObject(records) ? records : {})
+      .filter((id) => id in {})
+      .map((id) => ({ path: pathOf(table, id, ""), reason: `"${id}" cannot be an id.` })),
+  );
 }
 
 function capped(problems: readonly Problem[]): readonly Problem[] {

@@ -19,7 +19,9 @@ const id = z
   .string()
   .min(1)
   .max(96)
-  .regex(/^[\p{L}\p{N}_.~-]+$/u, "an id is letters, digits, dot, dash, tilde and underscore");
+  .regex(/^[\p{L}\p{N}_.~-]+$/u, "an id is letters, digits, dot, dash, tilde and underscore")
+  // Every object knows these words already, so a look-up by them would find something that is no record.
+  .refine((said) => !(said in {}), "an id is no word of the language itself");
 /** Control characters and direction overrides would let a name lie about what it says. */
 const plain = /^[^\p{Cc}\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]*$/u;
 const name = z

@@ -1,29 +1,47 @@
 /** Angles, areas, weights and doubt: read and printed in plain words. Degrees, mm², kg, mm. */
 import type { Parsed } from "./length.ts";
 import { folded } from "./scan.ts";
-import type { UnitStyle } from "./scan.ts";
+import type { Found, Refused, UnitStyle } from "./scan.ts";
 
 /** International foot and avoirdupois pound (exact by the 1959 agreement). */
 const FOOT = 304.8;
 const POUND = 0.45359237;
 
 const ANGLE =
-  /^ *([-+]?) *(\d+(?:[.,]\d+)?|\.\d+) *(?:(?:°|degrees?|degs?\.?|d)(?: *(\d+(?:\.\d+)?) *(?:'(?!')|min(?:utes?|\.)?)(?: *(\d+(?:\.\d+)?) *(?:"|''|sec(?:onds?|\.)?))?)?)? *$/iu;
+  /([-+]?) *(\d+(?:[.,]\d+)?|\.\d+)(?: *(?:°|º|(?:degrees?|degs?|d)(?![\p{L}])\.?)(?: *(\d+(?:\.\d+)?) *(?:'(?!')|min(?:utes?)?(?![\p{L}])\.?)(?: *(\d+(?:\.\d+)?) *(?:"|''|sec(?:onds?)?(?![\p{L}])\.?))?)?)?/iuy;
 
 /**
  * Reads one angle and nothing else, in degrees: `90.2`, `90°`, `90.2 deg`, `89° 45'`, `89° 45' 30"`. From -360
  * to 360; minutes and seconds below 60. Never throws.
  */
 export function parseAngle(text: string): Parsed {
-  const written = text.length > 60 ? null : ANGLE.exec(folded(text));
-  if (written === null) return { ok: false, reason: "An angle should stand here, like 90.2 or 89° 45'.", at: 0 };
-  const [, sign, whole = "", minutes = "0", seconds = "0"] = written;
+  const found = text.length > 60 ? noAngle(0) : scanAngle(text, 0);
+  if (!found.ok) return found;
+  const rest = text.slice(found.end).search(/\S/);
+  if (rest < 0) return { ok: true, value: found.value };
+  const at = found.end + rest;
+  return { ok: false, at, reason: `"${text.slice(at)}" is left over after the angle.` };
+}
+
+/** The angle that starts at `start` (leading spaces skipped), in degrees, and the place behind it. Never throws. */
+export function scanAngle(text: string, start: number): Found | Refused {
+  const plain = folded(text);
+  const spaces = plain.slice(start).search(/[^ ]/);
+  const at = start + Math.max(spaces, 0);
+  ANGLE.lastIndex = at;
+  const written = ANGLE.exec(plain);
+  if (written === null) return noAngle(at);
+  const [all, sign, whole = "", minutes = "0", seconds = "0"] = written;
   if (Number(minutes) >= 60 || Number(seconds) >= 60) {
-    return { ok: false, reason: "Minutes and seconds of an angle stay below 60.", at: 0 };
+    return { ok: false, reason: "Minutes and seconds of an angle stay below 60.", at };
   }
   const size = Number(whole.replace(",", ".")) + Number(minutes) / 60 + Number(seconds) / 3600;
-  if (size > 360) return { ok: false, reason: "An angle stays within 360 degrees.", at: 0 };
-  return { ok: true, value: sign === "-" && size !== 0 ? -size : size };
+  if (size > 360) return { ok: false, reason: "An angle stays within 360 degrees.", at };
+  return { ok: true, value: sign === "-" && size !== 0 ? -size : size, end: at + all.length };
+}
+
+function noAngle(at: number): Refused {
+  return { ok: false, reason: "An angle should stand here, like 90.2 or 89° 45'.", at };
 }
 
 /** An angle to a tenth of a degree: `90.2°`, `90°`. */

@@ -84,3 +84,20 @@ function inches(sixteenths: number): string {
   }
   return `${whole} ${above}/${below}`;
 }
+
+/**
+ * A length that reads back as the very same number: in the show's style where it lies on the print grid, else in
+ * millimetres with all its decimals. What files of lines are written with.
+ */
+export function exactLength(mm: number, units: UnitStyle): string {
+  const printed = printLength(mm, units);
+  const read = parseLength(printed, units, { zero: true, signed: true });
+  return read.ok && read.value === mm ? printed : `${plainDecimal(mm)} mm`;
+}
+
+/** A number without an exponent, all its digits kept: 1e-7 is `0.0000001`. */
+export function plainDecimal(value: number): string {
+  const short = String(value);
+  if (!short.includes("e")) return short;
+  return value.toFixed(60).replace(/\.?0+$/, "");
+}
