@@ -1,5 +1,14 @@
 /** What the screens do to the open show, by way of the store: lines of the tape sheet and plain changes. */
-import { apply, type Change, emptyDocument, listed, type Point, printProblem, put, type ShowDocument } from "@cornerwise/engine";
+import {
+  apply,
+  type Change,
+  emptyDocument,
+  listed,
+  type Point,
+  printProblem,
+  put,
+  type ShowDocument,
+} from "@cornerwise/engine";
 import { useDeskState } from "./desk.ts";
 import { open, perform, readLine, redo, replaceFromFile, undo, useShow } from "./store/show.ts";
 

@@ -11,7 +11,7 @@ export type Touched =
   /** A snag's slip, by its place in the list. */
   | { readonly kind: "snag"; readonly index: number };
 
-export type Sheetlet = "my-room" | "print" | "notes" | "add-piece" | "house-rules" | "corrected";
+export type Sheetlet = "my-room" | "print" | "notes" | "add-piece" | "house-rules";
 
 /** A placement under the finger, not yet dropped. */
 export type Drag = Pick<Placement, "id" | "x" | "y" | "turn"> & { readonly holds?: string };
@@ -22,6 +22,8 @@ interface DeskState {
   readonly drag: Drag | undefined;
   /** A short word for the eye and the screen reader: "Undone: Move Bench 2". */
   readonly said: string;
+  /** Screen pixels to one mm of paper, as the sheet lies just now. */
+  readonly zoom: number;
   readonly touch: (touched: Touched | undefined) => void;
   readonly open: (sheetlet: Sheetlet | undefined) => void;
   readonly dragTo: (drag: Drag | undefined) => void;
@@ -33,6 +35,7 @@ export const useDeskState = create<DeskState>((set) => ({
   sheetlet: undefined,
   drag: undefined,
   said: "",
+  zoom: 3,
   touch: (touched) => set({ touched }),
   open: (sheetlet) => set({ sheetlet }),
   dragTo: (drag) => set({ drag }),

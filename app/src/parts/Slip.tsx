@@ -11,6 +11,8 @@ interface Props {
   /** Screen px in the drawing area; the slip stands beside it, inside the area. */
   readonly at: Point;
   readonly size: { readonly width: number; readonly height: number };
+  /** Whether the keyboard goes to its first field when it appears. */
+  readonly takesFocus: boolean;
   readonly onClose: () => void;
   readonly children: ReactNode;
 }
@@ -18,15 +20,19 @@ interface Props {
 const WIDTH = 304;
 const AWAY = 26;
 
-export function Slip({ title, at, size, onClose, children }: Props) {
+export function Slip({ title, at, size, takesFocus, onClose, children }: Props) {
   const ref = useRef<HTMLElement>(null);
   useEffect(() => {
+    if (!takesFocus) return undefined;
     const before = document.activeElement;
     const first = ref.current?.querySelector<HTMLElement>("[data-first], input, button");
     first?.focus();
     return () => {
-      if (before instanceof HTMLElement || before instanceof SVGElement) before.focus({ preventScroll: true });
+      if (before instanceof HTMLElement || before instanceof SVGElement)
+        before.focus({ preventScroll: true });
     };
+    // The slip is made anew for each thing touched; only then may it take the keyboard.
+    // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, []);
   const left = at.x + AWAY + WIDTH < size.width ? at.x + AWAY : Math.max(8, at.x - AWAY - WIDTH);
   const top = Math.max(8, Math.min(at.y - 40, size.height - 340));

@@ -50,7 +50,13 @@ export const SheetItems = memo(function SheetItems({
 });
 
 const Group = memo(
-  function Group({ group, transform }: { readonly group: ItemGroup; readonly transform: string | undefined }) {
+  function Group({
+    group,
+    transform,
+  }: {
+    readonly group: ItemGroup;
+    readonly transform: string | undefined;
+  }) {
     return (
       <g data-record={group.record || undefined} transform={transform}>
         {group.items.map((item, index) => (
@@ -63,7 +69,10 @@ const Group = memo(
 );
 
 function sameItems(a: readonly Item[], b: readonly Item[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index] || JSON.stringify(item) === JSON.stringify(b[index]));
+  return (
+    a.length === b.length &&
+    a.every((item, index) => item === b[index] || JSON.stringify(item) === JSON.stringify(b[index]))
+  );
 }
 
 function ItemShape({ item }: { readonly item: Item }) {
@@ -122,7 +131,14 @@ export const HatchPatterns = memo(function HatchPatterns({ items }: { readonly i
   return (
     <defs>
       {[...wanted].map(([id, { ink, turn, apart }]) => (
-        <pattern key={id} id={id} width={apart} height={apart} patternUnits="userSpaceOnUse" patternTransform={`rotate(${-turn})`}>
+        <pattern
+          key={id}
+          id={id}
+          width={apart}
+          height={apart}
+          patternUnits="userSpaceOnUse"
+          patternTransform={`rotate(${-turn})`}
+        >
           <line x1="0" y1="0" x2={apart} y2="0" stroke={inkColour(ink)} strokeWidth={PENS.dimension.weight} />
         </pattern>
       ))}
@@ -147,7 +163,12 @@ function Letters({ item }: { readonly item: Extract<Item, { kind: "lettering" }>
 }
 
 /** SVG path of an arc item: counterclockwise as seen, on axes with y down. */
-export function arcPath(arc: { readonly centre: Point; readonly radius: number; readonly from: number; readonly to: number }): string {
+export function arcPath(arc: {
+  readonly centre: Point;
+  readonly radius: number;
+  readonly from: number;
+  readonly to: number;
+}): string {
   const at = (degrees: number): Point => ({
     x: arc.centre.x + arc.radius * Math.cos((degrees * Math.PI) / 180),
     y: arc.centre.y - arc.radius * Math.sin((degrees * Math.PI) / 180),

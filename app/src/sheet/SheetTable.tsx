@@ -7,6 +7,7 @@ import type { Sheet } from "@cornerwise/engine";
 import { useGesture } from "@use-gesture/react";
 import { type ReactNode, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { HatchPatterns, SheetItems } from "./SheetItems.tsx";
+import { useDeskState } from "../desk.ts";
 import css from "./SheetTable.module.css";
 import { DeskContext, fitting, type PaperArea, screenToPaper, type View, zoomed } from "./view.ts";
 
@@ -57,13 +58,22 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
         setView((old) => zoomed(old, Math.exp(-dy / 500), about));
       },
     },
-    { target: ref, drag: { filterTaps: true, pointer: { capture: false } }, eventOptions: { passive: false } },
+    {
+      target: ref,
+      drag: { filterTaps: true, pointer: { capture: false } },
+      eventOptions: { passive: false },
+    },
   );
+
+  useEffect(() => useDeskState.setState({ zoom: view.k }), [view.k]);
 
   const paperAt = useCallback(
     (client: { readonly clientX: number; readonly clientY: number }) => {
       const box = ref.current?.getBoundingClientRect();
-      return screenToPaper(view, { x: client.clientX - (box?.left ?? 0), y: client.clientY - (box?.top ?? 0) });
+      return screenToPaper(view, {
+        x: client.clientX - (box?.left ?? 0),
+        y: client.clientY - (box?.top ?? 0),
+      });
     },
     [view],
   );
@@ -72,7 +82,7 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
 
   return (
     <DeskContext.Provider value={desk}>
-      <div className={css["table"]}>
+      <div className={css["table"]} data-desk={`${view.k} ${view.x} ${view.y}`}>
         <svg
           ref={ref}
           className={css["drawing"]}
@@ -98,7 +108,11 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
           <button type="button" aria-label="Closer" onClick={() => setView(zoomed(view, 1.3, middle))}>
             +
           </button>
-          <button type="button" aria-label="Further away" onClick={() => setView(zoomed(view, 1 / 1.3, middle))}>
+          <button
+            type="button"
+            aria-label="Further away"
+            onClick={() => setView(zoomed(view, 1 / 1.3, middle))}
+          >
             −
           </button>
         </div>
@@ -108,7 +122,11 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
   );
 }
 
-function viewByKey(view: View, key: string, middle: { readonly x: number; readonly y: number }): View | undefined {
+function viewByKey(
+  view: View,
+  key: string,
+  middle: { readonly x: number; readonly y: number },
+): View | undefined {
   if (key === "+" || key === "=") return zoomed(view, 1.2, middle);
   if (key === "-") return zoomed(view, 1 / 1.2, middle);
   if (key === "ArrowLeft") return { ...view, x: view.x + KEY_STEP };

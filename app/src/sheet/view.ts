@@ -45,7 +45,11 @@ export function zoomed(view: View, factor: number, about: Point): View {
 }
 
 /** The view that shows a whole area in a drawing area of a size, with margins in px. */
-export function fitting(area: PaperArea, size: { readonly width: number; readonly height: number }, margin: number): View {
+export function fitting(
+  area: PaperArea,
+  size: { readonly width: number; readonly height: number },
+  margin: number,
+): View {
   const width = Math.max(1, area.right - area.left);
   const height = Math.max(1, area.bottom - area.top);
   const k = Math.min(

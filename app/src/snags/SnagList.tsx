@@ -27,16 +27,22 @@ export function LevelMark({ level, size = 16 }: { readonly level: Level; readonl
   );
 }
 
-export function SnagList({ snags }: { readonly snags: readonly Snag[] }) {
+export function SnagList({ snags, quiet }: { readonly snags: readonly Snag[]; readonly quiet: boolean }) {
   const [open, setOpen] = useState(false);
-  const [folded, setFolded] = useState(() => window.innerWidth < 700);
+  const [said, setFolded] = useState<boolean | undefined>(undefined);
+  const folded = said ?? (quiet || window.innerWidth < 700);
   if (snags.length === 0) return null;
   const stops = snags.filter((snag) => snag.level === "stop").length;
   const words = `${stops ? `${stops} ${stops === 1 ? "stop" : "stops"}, ` : ""}${snags.length} ${snags.length === 1 ? "snag" : "snags"}`;
   const shown = open ? snags.slice(0, ALL) : snags.slice(0, SHOWN);
   return (
     <section className={css["list"]} aria-label="Snags">
-      <button type="button" className={css["fold"]} aria-expanded={!folded} onClick={() => setFolded(!folded)}>
+      <button
+        type="button"
+        className={css["fold"]}
+        aria-expanded={!folded}
+        onClick={() => setFolded(!folded)}
+      >
         <LevelMark level={snags[0]?.level ?? "know"} /> {words}
       </button>
       {!folded && (
@@ -44,7 +50,11 @@ export function SnagList({ snags }: { readonly snags: readonly Snag[] }) {
           <ul>
             {shown.map((snag, index) => (
               <li key={`${snag.rule}:${snag.things.join()}:${index}`}>
-                <button type="button" className={css["slip"]} onClick={() => useDeskState.getState().touch({ kind: "snag", index })}>
+                <button
+                  type="button"
+                  className={css["slip"]}
+                  onClick={() => useDeskState.getState().touch({ kind: "snag", index })}
+                >
                   <LevelMark level={snag.level} />
                   <span>
                     <b className={css[INK[snag.level]]}>{WORDS[snag.level]}.</b> {snag.sentence}
@@ -74,19 +84,33 @@ export function SnagSlip({ snag, length }: { readonly snag: Snag; readonly lengt
       </p>
       {snag.mend && <p className="moss">{snag.mend}</p>}
       <p className="soft small">{rule.asks}</p>
-      {snag.measured !== undefined && snag.wanted !== undefined && rule.stage === "arrange" && snag.rule !== "neighbour-hidden" && (
-        <p className="small">
-          Measured <span className="mono">{length(snag.measured)}</span>, wanted <span className="mono">{length(snag.wanted)}</span>
-          {snag.doubt ? `, good to ${length(snag.doubt * 1.96)}` : ""}.
-        </p>
-      )}
-      <p className="soft small">Source: {rule.source} Read {rule.readOn}.</p>
+      {snag.measured !== undefined &&
+        snag.wanted !== undefined &&
+        rule.stage === "arrange" &&
+        snag.rule !== "neighbour-hidden" && (
+          <p className="small">
+            Measured <span className="mono">{length(snag.measured)}</span>, wanted{" "}
+            <span className="mono">{length(snag.wanted)}</span>
+            {snag.doubt ? `, good to ${length(snag.doubt * 1.96)}` : ""}.
+          </p>
+        )}
+      <p className="soft small">
+        Source: {rule.source} Read {rule.readOn}.
+      </p>
     </div>
   );
 }
 
 /** The slips at their place on the sheet. */
-export function SnagMarks({ snags, frame, room }: { readonly snags: readonly Snag[]; readonly frame: Frame; readonly room: string }) {
+export function SnagMarks({
+  snags,
+  frame,
+  room,
+}: {
+  readonly snags: readonly Snag[];
+  readonly frame: Frame;
+  readonly room: string;
+}) {
   const desk = useDesk();
   return (
     <g>

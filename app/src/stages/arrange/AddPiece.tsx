@@ -25,7 +25,9 @@ export function AddPiece({ show, enter, onClose }: Props) {
   const submit = (event: FormEvent) => {
     event.preventDefault();
     const many = Number(count) > 1 ? ` x${count}` : "";
-    const body = round ? `${size.width} across x ${size.height}` : `${size.width} x ${size.depth} x ${size.height}`;
+    const body = round
+      ? `${size.width} across x ${size.height}`
+      : `${size.width} x ${size.depth} x ${size.height}`;
     void enter(`piece ${name.trim()}${many}, ${body}${sits ? ", sits" : ""}`).then((found) =>
       found.length ? setProblems(found) : onClose(),
     );
@@ -47,28 +49,45 @@ export function AddPiece({ show, enter, onClose }: Props) {
       <form onSubmit={submit} className={css["form"]}>
         <label className={css["wide"]}>
           Name
-          <input value={name} required maxLength={200} autoComplete="off" onChange={(event) => setName(event.target.value)} />
+          <input
+            value={name}
+            required
+            maxLength={200}
+            autoComplete="off"
+            onChange={(event) => setName(event.target.value)}
+          />
         </label>
         <label>
           How many
-          <input value={count} inputMode="numeric" pattern="[0-9]*" onChange={(event) => setCount(event.target.value)} />
+          <input
+            value={count}
+            inputMode="numeric"
+            pattern="[0-9]*"
+            onChange={(event) => setCount(event.target.value)}
+          />
         </label>
         {field("width", round ? "Across" : "Width")}
         {!round && field("depth", "Depth")}
         {field("height", "Height")}
         <div className={css["checks"]}>
           <label>
-            <input type="checkbox" checked={round} onChange={(event) => setRound(event.target.checked)} /> It is round
+            <input type="checkbox" checked={round} onChange={(event) => setRound(event.target.checked)} /> It
+            is round
           </label>
           <label>
-            <input type="checkbox" checked={sits} onChange={(event) => setSits(event.target.checked)} /> It invites sitting
+            <input type="checkbox" checked={sits} onChange={(event) => setSits(event.target.checked)} /> It
+            invites sitting
           </label>
         </div>
         {!round && (
           <DrawnSize
             show={show}
             onDrawn={(width, depth) =>
-              setSize({ ...size, width: printLength(width, show.units), depth: printLength(depth, show.units) })
+              setSize({
+                ...size,
+                width: printLength(width, show.units),
+                depth: printLength(depth, show.units),
+              })
             }
           />
         )}
@@ -84,7 +103,13 @@ export function AddPiece({ show, enter, onClose }: Props) {
 }
 
 /** Drag a rectangle over squares: its width and depth. Typing them above does the same by keyboard. */
-function DrawnSize({ show, onDrawn }: { readonly show: Show; readonly onDrawn: (width: number, depth: number) => void }) {
+function DrawnSize({
+  show,
+  onDrawn,
+}: {
+  readonly show: Show;
+  readonly onDrawn: (width: number, depth: number) => void;
+}) {
   const [box, setBox] = useState<{ x: number; y: number; toX: number; toY: number } | undefined>(undefined);
   const square = inchUnits(show.units) ? 6 * 25.4 : 150;
   const crossing = (event: PointerEvent<SVGSVGElement>) => {
@@ -119,14 +144,29 @@ function DrawnSize({ show, onDrawn }: { readonly show: Show; readonly onDrawn: (
           setBox({ ...box, toX: x, toY: y });
         }}
         onPointerUp={() => {
-          if (shown && shown.width > 0 && shown.depth > 0) onDrawn(shown.width * square, shown.depth * square);
+          if (shown && shown.width > 0 && shown.depth > 0)
+            onDrawn(shown.width * square, shown.depth * square);
         }}
       >
         {Array.from({ length: CELLS.across + 1 }, (_, x) => (
-          <line key={`c${x}`} x1={x * CELLS.px} x2={x * CELLS.px} y1="0" y2={CELLS.down * CELLS.px} stroke="var(--ink-grid)" />
+          <line
+            key={`c${x}`}
+            x1={x * CELLS.px}
+            x2={x * CELLS.px}
+            y1="0"
+            y2={CELLS.down * CELLS.px}
+            stroke="var(--ink-grid)"
+          />
         ))}
         {Array.from({ length: CELLS.down + 1 }, (_, y) => (
-          <line key={`r${y}`} y1={y * CELLS.px} y2={y * CELLS.px} x1="0" x2={CELLS.across * CELLS.px} stroke="var(--ink-grid)" />
+          <line
+            key={`r${y}`}
+            y1={y * CELLS.px}
+            y2={y * CELLS.px}
+            x1="0"
+            x2={CELLS.across * CELLS.px}
+            stroke="var(--ink-grid)"
+          />
         ))}
         {shown && (
           <rect

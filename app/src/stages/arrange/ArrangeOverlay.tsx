@@ -29,12 +29,18 @@ export function ArrangeOverlay(props: Props) {
   const touched = useDeskState((desk) => desk.touched);
   const selected = touched?.kind === "placement" ? touched.id : undefined;
   const ordered = props.arrangement.standing.toSorted(
-    (a, b) => Number(a.placement.id === selected) - Number(b.placement.id === selected) || areaRank(b) - areaRank(a),
+    (a, b) =>
+      Number(a.placement.id === selected) - Number(b.placement.id === selected) || areaRank(b) - areaRank(a),
   );
   return (
     <g>
       {ordered.map((standing) => (
-        <PieceHandle key={standing.placement.id} {...props} standing={standing} selected={standing.placement.id === selected} />
+        <PieceHandle
+          key={standing.placement.id}
+          {...props}
+          standing={standing}
+          selected={standing.placement.id === selected}
+        />
       ))}
       {selected && <Gaps {...props} />}
     </g>
@@ -64,7 +70,8 @@ function PieceHandle({
   const drag = useDeskState((state) => (state.drag?.id === standing.placement.id ? state.drag : undefined));
   const grip = useRef<{ readonly offset: Point; moved: boolean } | undefined>(undefined);
   const id = standing.placement.id;
-  const now: Stand = drag ?? standing.placement;
+  const placed = document.placements[id] ?? standing.placement;
+  const now: Stand = drag ?? placed;
   const show = showOf(document);
   const step = inchUnits(show.units) ? 25.4 : 10;
   const outline = outlineAt(standing, now).map((point) => roomToPaper(frame, point));
@@ -110,7 +117,7 @@ function PieceHandle({
     if (event.key === "Enter" || event.key === " ") touch({ kind: "placement", id });
     else if (event.key === "Delete" || event.key === "Backspace") onPutBack(id);
     else {
-      const to = standByKey(event, standing.placement, step, show.gridSquare);
+      const to = standByKey(event, placed, step, show.gridSquare);
       if (!to) return;
       touch({ kind: "placement", id });
       onStand(id, to);
@@ -119,7 +126,7 @@ function PieceHandle({
     event.stopPropagation();
   };
   const front = roomToPaper(frame, frontOf(standing, now, 160));
-  const tip = roomToPaper(frame, frontOf(standing, now, 160 + 26 / desk.view.k * frame.scale));
+  const tip = roomToPaper(frame, frontOf(standing, now, 160 + (26 / desk.view.k) * frame.scale));
   const touchRadius = Math.max(24 / desk.view.k, 1);
 
   return (
@@ -203,7 +210,8 @@ function standByKey(event: KeyboardEvent, now: Stand, step: number, square: numb
 
 /** Short strips of tape over the corners of what is chosen. */
 function Tapes({ outline, size }: { readonly outline: readonly Point[]; readonly size: number }) {
-  const corners = outline.length > 8 ? outline.filter((_, index) => index % Math.ceil(outline.length / 4) === 0) : outline;
+  const corners =
+    outline.length > 8 ? outline.filter((_, index) => index % Math.ceil(outline.length / 4) === 0) : outline;
   return (
     <g className={css["tapes"]} aria-hidden="true">
       {corners.map((corner, index) => (

@@ -1,5 +1,13 @@
 /** The slip of a chosen piece: where it stands in typed lengths, how it is turned, what is near it. */
-import { type Gap, parseLength, printLength, showOf, type ShowDocument, type Standing, type TrueRoom } from "@cornerwise/engine";
+import {
+  type Gap,
+  parseLength,
+  printLength,
+  showOf,
+  type ShowDocument,
+  type Standing,
+  type TrueRoom,
+} from "@cornerwise/engine";
 import { useState } from "react";
 import { Problems } from "../../parts/LineField.tsx";
 import type { Stand } from "./commands.ts";
@@ -18,7 +26,7 @@ interface Props {
 
 export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDuplicate, onPutBack }: Props) {
   const units = showOf(document).units;
-  const { placement } = standing;
+  const placement = document.placements[standing.placement.id] ?? standing.placement;
   const inward = room.room.turn === "clockwise" ? -1 : 1;
   const wall = room.walls[0]?.name ?? "the first wall";
   const corner = room.corners[0]?.name ?? "the first corner";
@@ -55,10 +63,18 @@ export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDu
           onRead={(turn) => onStand({ ...placement, turn })}
         />
         <div className={css["turns"]}>
-          <button type="button" aria-label="Turn left 15 degrees" onClick={() => onStand({ ...placement, turn: placement.turn + 15 })}>
+          <button
+            type="button"
+            aria-label="Turn left 15 degrees"
+            onClick={() => onStand({ ...placement, turn: placement.turn + 15 })}
+          >
             ↺ 15°
           </button>
-          <button type="button" aria-label="Turn right 15 degrees" onClick={() => onStand({ ...placement, turn: placement.turn - 15 })}>
+          <button
+            type="button"
+            aria-label="Turn right 15 degrees"
+            onClick={() => onStand({ ...placement, turn: placement.turn - 15 })}
+          >
             ↻ 15°
           </button>
         </div>
@@ -88,7 +104,9 @@ function signedLength(text: string, units: Parameters<typeof parseLength>[1]): R
 
 function readTurn(text: string): Read {
   const value = Number(text.trim().replace("°", ""));
-  return text.trim() && Number.isFinite(value) ? { value } : { reason: `"${text}" is not a number of degrees` };
+  return text.trim() && Number.isFinite(value)
+    ? { value }
+    : { reason: `"${text}" is not a number of degrees` };
 }
 
 function LengthBox(props: {

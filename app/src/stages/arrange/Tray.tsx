@@ -8,7 +8,10 @@ interface Props {
   readonly document: ShowDocument;
   readonly rows: readonly TrayRow[];
   /** Stands one copy in the room: at the finger's client position, or in the middle where it was only pressed. */
-  readonly onPlace: (piece: Piece, at: { readonly clientX: number; readonly clientY: number } | undefined) => void;
+  readonly onPlace: (
+    piece: Piece,
+    at: { readonly clientX: number; readonly clientY: number } | undefined,
+  ) => void;
   readonly onAdd: () => void;
 }
 
@@ -33,7 +36,9 @@ function CutOut({ document, row, onPlace }: Pick<Props, "document" | "onPlace"> 
   const { width, depth } = footprint(document, row.piece);
   const units = showOf(document).units;
   const largest = Math.max(width, depth, 1);
-  const round = Object.values(document.solids).some((solid) => solid.piece === row.piece.id && solid.shape === "cylinder");
+  const round = Object.values(document.solids).some(
+    (solid) => solid.piece === row.piece.id && solid.shape === "cylinder",
+  );
   const letGo = (event: PointerEvent) => {
     const from = start.current;
     start.current = undefined;
@@ -52,7 +57,11 @@ function CutOut({ document, row, onPlace }: Pick<Props, "document" | "onPlace"> 
       onPointerUp={letGo}
       onClick={(event) => {
         const box = event.currentTarget.getBoundingClientRect();
-        const inside = event.clientX <= box.right && event.clientX >= box.left && event.clientY >= box.top && event.clientY <= box.bottom;
+        const inside =
+          event.clientX <= box.right &&
+          event.clientX >= box.left &&
+          event.clientY >= box.top &&
+          event.clientY <= box.bottom;
         if (event.detail === 0 || inside) onPlace(row.piece, undefined);
       }}
     >

@@ -64,7 +64,11 @@ export function placementId(piece: Piece, number: number): string {
 }
 
 /** Takes one copy from the tray and stands it in the room. */
-export function place(document: ShowDocument, piece: Piece, where: { readonly room: string } & Point): Change {
+export function place(
+  document: ShowDocument,
+  piece: Piece,
+  where: { readonly room: string } & Point,
+): Change {
   const number = nextNumber(document, piece);
   if (number === undefined) return { label: `Place ${piece.name}`, edits: [] };
   const placement: Placement = {
@@ -114,7 +118,10 @@ export function removePiece(document: ShowDocument, piece: Piece): Change {
 }
 
 /** The width and depth a piece needs on the floor, mm: for the tray's cut-outs. */
-export function footprint(document: ShowDocument, piece: Piece): { readonly width: number; readonly depth: number } {
+export function footprint(
+  document: ShowDocument,
+  piece: Piece,
+): { readonly width: number; readonly depth: number } {
   const solids = Object.values(document.solids).filter((solid) => solid.piece === piece.id);
   const width = Math.max(0, ...solids.map((solid) => Math.abs(solid.x) * 2 + solid.width));
   const depth = Math.max(0, ...solids.map((solid) => Math.abs(solid.y) * 2 + solid.depth));

@@ -64,7 +64,10 @@ export function outlineAt(moving: Standing, to: Stand): readonly Point[] {
 }
 
 /** The shift along the normal that brings the outline against the face, if it is near and lies flat to it. */
-function shiftTo(face: Face, outline: readonly Point[]): { readonly shift: Point; readonly size: number } | undefined {
+function shiftTo(
+  face: Face,
+  outline: readonly Point[],
+): { readonly shift: Point; readonly size: number } | undefined {
   const along = { x: face.to.x - face.from.x, y: face.to.y - face.from.y };
   const length = Math.hypot(along.x, along.y);
   const away = outline.map((p) => (p.x - face.at.x) * face.normal.x + (p.y - face.at.y) * face.normal.y);
@@ -73,7 +76,10 @@ function shiftTo(face: Face, outline: readonly Point[]): { readonly shift: Point
   const flat = away.filter((distance) => distance - nearest < PARALLEL * 200 + 0.5).length >= 2;
   const beside = Math.max(...run) > 0 && Math.min(...run) < length;
   if (!flat || !beside || Math.abs(nearest) > REACH) return undefined;
-  return { shift: { x: -nearest * face.normal.x, y: -nearest * face.normal.y }, size: Math.abs(nearest) || 1e-9 };
+  return {
+    shift: { x: -nearest * face.normal.x, y: -nearest * face.normal.y },
+    size: Math.abs(nearest) || 1e-9,
+  };
 }
 
 function wallFaces(room: TrueRoom): readonly Face[] {

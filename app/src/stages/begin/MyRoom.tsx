@@ -56,7 +56,12 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
       {started && <p className="ochre">This begins again. Undo brings back what you have now.</p>}
       <div className={css["extents"]} role="group" aria-label="How much of it is yours">
         {EXTENTS.map((choice) => (
-          <button key={choice.extent} type="button" aria-pressed={extent === choice.extent} onClick={() => setExtent(choice.extent)}>
+          <button
+            key={choice.extent}
+            type="button"
+            aria-pressed={extent === choice.extent}
+            onClick={() => setExtent(choice.extent)}
+          >
             <svg viewBox="0 0 64 48" width="64" height="48" aria-hidden="true">
               <path d={choice.d} fill="none" stroke="currentColor" strokeWidth="4" />
             </svg>
@@ -67,7 +72,11 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
       <div className={css["about"]}>
         <label>
           Name
-          <input value={about.name} maxLength={200} onChange={(event) => setAbout({ ...about, name: event.target.value })} />
+          <input
+            value={about.name}
+            maxLength={200}
+            onChange={(event) => setAbout({ ...about, name: event.target.value })}
+          />
         </label>
         <label>
           {asked ? "Country" : "Country, for the house rules"}
@@ -87,7 +96,10 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
         </label>
         <label>
           Lengths in
-          <select value={about.units} onChange={(event) => setAbout({ ...about, units: event.target.value as Units })}>
+          <select
+            value={about.units}
+            onChange={(event) => setAbout({ ...about, units: event.target.value as Units })}
+          >
             {UNITS.map(([units, words]) => (
               <option key={units} value={units}>
                 {words}
@@ -122,7 +134,9 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
                 {side.ask}
                 <input
                   value={sides[side.name] ?? ""}
-                  placeholder={about.units === "ft-in" ? `12' 3 1/2"` : about.units === "in" ? "147 1/2" : "3.75 m"}
+                  placeholder={
+                    about.units === "ft-in" ? `12' 3 1/2"` : about.units === "in" ? "147 1/2" : "3.75 m"
+                  }
                   autoComplete="off"
                   onChange={(event) => setSides({ ...sides, [side.name]: event.target.value })}
                 />

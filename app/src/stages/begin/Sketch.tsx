@@ -11,7 +11,13 @@ const COLUMNS = 32;
 const ROWS = 20;
 const CELL = 18;
 
-export function Sketch({ units, onDone }: { readonly units: Units; readonly onDone: (corners: readonly Point[]) => void }) {
+export function Sketch({
+  units,
+  onDone,
+}: {
+  readonly units: Units;
+  readonly onDone: (corners: readonly Point[]) => void;
+}) {
   const [corners, setCorners] = useState<readonly Point[]>([]);
   const [pen, setPen] = useState<Point>({ x: 4, y: 4 });
   const square = inchUnits(units) ? 304.8 : 250;
@@ -27,7 +33,11 @@ export function Sketch({ units, onDone }: { readonly units: Units; readonly onDo
   };
   const walk = (event: KeyboardEvent) => {
     const by = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
-    if (by) setPen({ x: Math.min(COLUMNS, Math.max(0, pen.x + (by[0] ?? 0))), y: Math.min(ROWS, Math.max(0, pen.y + (by[1] ?? 0))) });
+    if (by)
+      setPen({
+        x: Math.min(COLUMNS, Math.max(0, pen.x + (by[0] ?? 0))),
+        y: Math.min(ROWS, Math.max(0, pen.y + (by[1] ?? 0))),
+      });
     else if (event.key === "Enter" || event.key === " ") add(pen);
     else if (event.key === "Backspace") setCorners(corners.slice(0, -1));
     else return;
@@ -37,7 +47,8 @@ export function Sketch({ units, onDone }: { readonly units: Units; readonly onDo
   return (
     <div>
       <p className="soft">
-        Touch the corners one after another. One square is {printLength(square, units)}; the tape will put it right.
+        Touch the corners one after another. One square is {printLength(square, units)}; the tape will put it
+        right.
       </p>
       <svg
         className={css["sketch"]}
@@ -56,7 +67,14 @@ export function Sketch({ units, onDone }: { readonly units: Units; readonly onDo
           <line key={`c${x}`} x1={x * CELL} x2={x * CELL} y1="0" y2={ROWS * CELL} stroke="var(--ink-grid)" />
         ))}
         {Array.from({ length: ROWS + 1 }, (_, y) => (
-          <line key={`r${y}`} y1={y * CELL} y2={y * CELL} x1="0" x2={COLUMNS * CELL} stroke="var(--ink-grid)" />
+          <line
+            key={`r${y}`}
+            y1={y * CELL}
+            y2={y * CELL}
+            x1="0"
+            x2={COLUMNS * CELL}
+            stroke="var(--ink-grid)"
+          />
         ))}
         <polygon className={css["line"]} points={points} />
         {corners.map((corner, index) => (
@@ -73,7 +91,11 @@ export function Sketch({ units, onDone }: { readonly units: Units; readonly onDo
         >
           That is its shape
         </button>
-        <button type="button" disabled={corners.length === 0} onClick={() => setCorners(corners.slice(0, -1))}>
+        <button
+          type="button"
+          disabled={corners.length === 0}
+          onClick={() => setCorners(corners.slice(0, -1))}
+        >
           Take the last corner away
         </button>
       </div>

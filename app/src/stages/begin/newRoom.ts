@@ -54,12 +54,18 @@ const OPEN: { readonly [E in Extent]: readonly string[] } = {
 };
 
 /** Lines for a four-cornered room of typed sides; a side left empty is simply not said. */
-export function typedRoom(begin: Beginning, extent: Extent, sides: { readonly [name: string]: string }): string {
+export function typedRoom(
+  begin: Beginning,
+  extent: Extent,
+  sides: { readonly [name: string]: string },
+): string {
   return [
     ...opening(begin),
     "corners A B C D",
     ...OPEN[extent].map((side) => `open ${side}`),
-    ...SIDES[extent].filter(({ name }) => sides[name]?.trim()).map(({ name }) => `${name} ${sides[name]?.trim()}`),
+    ...SIDES[extent]
+      .filter(({ name }) => sides[name]?.trim())
+      .map(({ name }) => `${name} ${sides[name]?.trim()}`),
   ].join("\n");
 }
 
@@ -73,7 +79,10 @@ export function cornerName(index: number): string {
  * Lines for a room sketched corner by corner (mm, y up). Its sides and one set of diagonals stand as
  * guesses until the tape says better; the sketch is turned clockwise if it was drawn the other way.
  */
-export function sketchedRoom(begin: Beginning, sketch: readonly Point[]): { readonly lines: string; readonly corners: readonly Point[] } {
+export function sketchedRoom(
+  begin: Beginning,
+  sketch: readonly Point[],
+): { readonly lines: string; readonly corners: readonly Point[] } {
   const corners = turnedClockwise(sketch);
   const names = corners.map((_, index) => cornerName(index));
   const pairs = corners.flatMap((_, index) => {

@@ -40,7 +40,10 @@ export function MeasureOverlay({ room, frame, next }: Props) {
 function Readings({ room, at }: { readonly room: TrueRoom; readonly at: (id: string) => Point | undefined }) {
   const walls = new Set(room.walls.flatMap((wall) => [`${wall.from} ${wall.to}`, `${wall.to} ${wall.from}`]));
   return room.readings
-    .filter(({ reading, suspect }) => reading.kind === "distance" && (suspect || !walls.has(`${reading.from} ${reading.to}`)))
+    .filter(
+      ({ reading, suspect }) =>
+        reading.kind === "distance" && (suspect || !walls.has(`${reading.from} ${reading.to}`)),
+    )
     .map(({ reading, suspect }) => (
       <Tape
         key={reading.id}
@@ -129,12 +132,18 @@ function CornerHandle({
   const touch = () => {
     const { touched, touch: set } = useDeskState.getState();
     const roomId = room.room.id;
-    if (touched?.kind === "corner" && touched.id !== id) set({ kind: "pair", room: roomId, from: touched.id, to: id });
+    if (touched?.kind === "corner" && touched.id !== id)
+      set({ kind: "pair", room: roomId, from: touched.id, to: id });
     else set({ kind: "corner", room: roomId, id });
   };
   return (
     <g className={css["corner"]}>
-      <circle cx={at.x} cy={at.y} r={(chosen ? 9 : 5) / desk.view.k} className={chosen ? css["dot-chosen"] : css["dot"]} />
+      <circle
+        cx={at.x}
+        cy={at.y}
+        r={(chosen ? 9 : 5) / desk.view.k}
+        className={chosen ? css["dot-chosen"] : css["dot"]}
+      />
       <circle
         className={css["grip"]}
         cx={at.x}

@@ -64,15 +64,27 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
   return (
     <form onSubmit={submit}>
       <div className={css["grid"]}>
-        {what === "fixture" && <Choice label="What is it" value={fields["kind"]} options={KINDS} onChange={set("kind")} wide />}
+        {what === "fixture" && (
+          <Choice label="What is it" value={fields["kind"]} options={KINDS} onChange={set("kind")} wide />
+        )}
         <Text label="From corner to edge" value={fields["at"]} onChange={set("at")} first />
-        <Choice label="Measured from" value={fields["datum"]} options={[first, second]} onChange={set("datum")} />
+        <Choice
+          label="Measured from"
+          value={fields["datum"]}
+          options={[first, second]}
+          onChange={set("datum")}
+        />
         {ASKS[what].map(([name, label]) => (
           <Text key={name} label={label} value={fields[name]} onChange={set(name)} />
         ))}
         {what === "door" && (
           <>
-            <Choice label="Hinge on the side of" value={fields["hinge"]} options={[first, second]} onChange={set("hinge")} />
+            <Choice
+              label="Hinge on the side of"
+              value={fields["hinge"]}
+              options={[first, second]}
+              onChange={set("hinge")}
+            />
             <Choice label="Opens" value={fields["opens"]} options={["in", "out"]} onChange={set("opens")} />
           </>
         )}

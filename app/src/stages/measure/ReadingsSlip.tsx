@@ -1,9 +1,18 @@
 /** One touch deeper: every reading with what the room makes of it, and every corner with its doubt. */
-import { type Show, SURE, type TrueRoom, printAngle, printArea, printDoubt, printLength } from "@cornerwise/engine";
+import {
+  type Show,
+  SURE,
+  type TrueRoom,
+  printAngle,
+  printArea,
+  printDoubt,
+  printLength,
+} from "@cornerwise/engine";
 import css from "./ReadingsSlip.module.css";
 
 export function ReadingsTable({ room, show }: { readonly room: TrueRoom; readonly show: Show }) {
-  const size = (value: number, angle: boolean) => (angle ? printAngle(value) : printLength(value, show.units));
+  const size = (value: number, angle: boolean) =>
+    angle ? printAngle(value) : printLength(value, show.units);
   return (
     <div className={css["tables"]}>
       <p>
@@ -12,7 +21,8 @@ export function ReadingsTable({ room, show }: { readonly room: TrueRoom; readonl
           (room.test.passes
             ? "The readings agree as well as their tapes promise."
             : "The readings do not agree: look at the ones that are off most.")}
-        {room.test.closure !== undefined && ` Laid end to end the walls miss by ${printLength(room.test.closure, show.units)}.`}
+        {room.test.closure !== undefined &&
+          ` Laid end to end the walls miss by ${printLength(room.test.closure, show.units)}.`}
       </p>
       {room.assumptions.map((assumption) => (
         <p key={assumption.about + assumption.sentence} className="soft">

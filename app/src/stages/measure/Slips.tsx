@@ -1,5 +1,14 @@
 /** The slips of Measure: at a corner, between two corners, at a wall. Each takes lines of the tape sheet. */
-import { type Show, type TrueCorner, type TrueRoom, type TrueWall, printAngle, printDoubt, printLength, SURE } from "@cornerwise/engine";
+import {
+  type Show,
+  type TrueCorner,
+  type TrueRoom,
+  type TrueWall,
+  printAngle,
+  printDoubt,
+  printLength,
+  SURE,
+} from "@cornerwise/engine";
 import { useState } from "react";
 import type { Enter } from "../../act.ts";
 import { useDeskState } from "../../desk.ts";
@@ -19,12 +28,16 @@ export function CornerSlip({ room, show, enter, corner }: SlipProps & { readonly
     <>
       <p>
         {room.settled ? `Inside angle ${printAngle(corner.angle)}. ` : "Nothing fixes this corner yet. "}
-        {room.settled && doubt > 0 && <span className="soft">This corner is {printDoubt(doubt, show.units)}.</span>}
+        {room.settled && doubt > 0 && (
+          <span className="soft">This corner is {printDoubt(doubt, show.units)}.</span>
+        )}
       </p>
       <p className={css["hint"]}>Touch another corner to measure between the two.</p>
       <LineField
         first
-        label={corner.heightSaid ? `Height here, now ${printLength(corner.height, show.units)}` : "Height here"}
+        label={
+          corner.heightSaid ? `Height here, now ${printLength(corner.height, show.units)}` : "Height here"
+        }
         onTake={(text) => enter(`height ${corner.name} ${text}`)}
       />
       <LineField label="Angle here, degrees" onTake={(text) => enter(`angle ${corner.name} ${text}`)} />
@@ -32,11 +45,18 @@ export function CornerSlip({ room, show, enter, corner }: SlipProps & { readonly
   );
 }
 
-export function PairSlip({ room, show, enter, from, to }: SlipProps & { readonly from: TrueCorner; readonly to: TrueCorner }) {
+export function PairSlip({
+  room,
+  show,
+  enter,
+  from,
+  to,
+}: SlipProps & { readonly from: TrueCorner; readonly to: TrueCorner }) {
   const taken = room.readings.find(
     ({ reading }) =>
       reading.kind === "distance" &&
-      ((reading.from === from.id && reading.to === to.id) || (reading.from === to.id && reading.to === from.id)),
+      ((reading.from === from.id && reading.to === to.id) ||
+        (reading.from === to.id && reading.to === from.id)),
   );
   const now = Math.hypot(to.x - from.x, to.y - from.y);
   return (
@@ -45,8 +65,16 @@ export function PairSlip({ room, show, enter, from, to }: SlipProps & { readonly
         {taken ? `The tape said ${taken.reading.typed}. ` : ""}
         {room.settled && `The room makes it ${printLength(now, show.units)}.`}
       </p>
-      <LineField first label={`${from.name} to ${to.name}`} onTake={(text) => enter(`${from.name} to ${to.name} ${text}`)} />
-      <button type="button" className="word" onClick={() => useDeskState.getState().touch({ kind: "corner", room: room.room.id, id: to.id })}>
+      <LineField
+        first
+        label={`${from.name} to ${to.name}`}
+        onTake={(text) => enter(`${from.name} to ${to.name} ${text}`)}
+      />
+      <button
+        type="button"
+        className="word"
+        onClick={() => useDeskState.getState().touch({ kind: "corner", room: room.room.id, id: to.id })}
+      >
         On from {to.name}
       </button>
     </>
@@ -62,14 +90,19 @@ export function WallSlip({
 }: SlipProps & { readonly wall: TrueWall; readonly onOpen: (open: boolean) => void }) {
   const [adding, setAdding] = useState<OnWall | undefined>(undefined);
   const on = room.openings.filter((opening) => opening.wall === wall.id).map(({ opening }) => opening.name);
-  const clear = room.fixtures.filter((fixture) => fixture.wall === wall.id).map(({ fixture }) => fixture.name);
+  const clear = room.fixtures
+    .filter((fixture) => fixture.wall === wall.id)
+    .map(({ fixture }) => fixture.name);
   if (adding) {
-    return <OnWallForm what={adding} wall={wall} show={show} enter={enter} onDone={() => setAdding(undefined)} />;
+    return (
+      <OnWallForm what={adding} wall={wall} show={show} enter={enter} onDone={() => setAdding(undefined)} />
+    );
   }
   return (
     <>
       <p>
-        {room.settled && `${printLength(wall.length, show.units)}, ${printDoubt(wall.sdLength * SURE, show.units)}.`}
+        {room.settled &&
+          `${printLength(wall.length, show.units)}, ${printDoubt(wall.sdLength * SURE, show.units)}.`}
         {on.length > 0 && ` On it: ${on.join(", ")}.`}
         {clear.length > 0 && ` Keep clear: ${clear.join(", ")}.`}
       </p>
@@ -77,9 +110,15 @@ export function WallSlip({
       <div className={css["choices"]}>
         {!wall.open && (
           <>
-            <button type="button" onClick={() => setAdding("door")}>Door</button>
-            <button type="button" onClick={() => setAdding("window")}>Window</button>
-            <button type="button" onClick={() => setAdding("fixture")}>Thing to keep clear</button>
+            <button type="button" onClick={() => setAdding("door")}>
+              Door
+            </button>
+            <button type="button" onClick={() => setAdding("window")}>
+              Window
+            </button>
+            <button type="button" onClick={() => setAdding("fixture")}>
+              Thing to keep clear
+            </button>
           </>
         )}
         <button type="button" onClick={() => onOpen(!wall.open)}>

@@ -24,7 +24,12 @@ export function wantedReadings(room: TrueRoom): readonly Wanted[] {
   const corners = room.corners;
   const walls = room.walls
     .filter((wall) => !wall.open)
-    .map((wall): Wanted => ({ kind: "distance", from: wall.from, to: wall.to, ask: wall.name.replace("-", " to ") }));
+    .map((wall): Wanted => ({
+      kind: "distance",
+      from: wall.from,
+      to: wall.to,
+      ask: wall.name.replace("-", " to "),
+    }));
   const diagonals = corners.flatMap((to, index): Wanted[] => {
     const from = corners[0];
     return from && index >= 2 && index <= corners.length - 2
@@ -37,7 +42,11 @@ export function wantedReadings(room: TrueRoom): readonly Wanted[] {
       ? [{ kind: "distance", from: second.id, to: fourth.id, ask: `${second.name} to ${fourth.name}` }]
       : [];
   const open = room.walls.some((wall) => wall.open);
-  const heights = corners.map((corner): Wanted => ({ kind: "height", from: corner.id, ask: `height ${corner.name}` }));
+  const heights = corners.map((corner): Wanted => ({
+    kind: "height",
+    from: corner.id,
+    ask: `height ${corner.name}`,
+  }));
   return [...walls, ...(open ? [] : [...diagonals, ...cross]), ...heights];
 }
 

@@ -1,0 +1,160 @@
+import { resolve } from "node:path";
+import { expect, test, type Page } from "@playwright/test";
+import { createServer, type ViteDevServer } from "vite";
+import type {} from "./store-page/page.ts";
+
+/** The store in real tabs of a real browser: reloads, two tabs, a refusing browser, a very large show. */
+let server: ViteDevServer;
+let address: string;
+
+test.describe.configure({ mode: "serial" });
+
+test.beforeAll(async () => {
+  server = await createServer({
+    configFile: false,
+    root: resolve(import.meta.dirname, ".."),
+    // Of its own, so that a run beside a running app does not take its prepared libraries away.
+    cacheDir: resolve(import.meta.dirname, "../../node_modules/.vite-store"),
+    server: { host: "127.0.0.1", port: 0, fs: { allow: [resolve(import.meta.dirname, "../..")] } },
+    optimizeDeps: { entries: ["tests/store-page/page.ts"] },
+    worker: { format: "es" },
+    logLevel: "error",
+  });
+  await server.listen();
+  address = `${server.resolvedUrls?.local[0] ?? ""}tests/store-page/index.html`;
+});
+
+test.afterAll(() => server.close());
+
+async function openMine(page: Page): Promise<void> {
+  await page.goto(address);
+  await opened(page);
+}
+
+async function opened(page: Page): Promise<void> {
+  await page.waitForFunction(() => "store" in window);
+  await page.evaluate(() => window.store.open("mine"));
+}
+
+function named(page: Page): Promise<string | undefined> {
+  return page.evaluate(() => window.store.useShow.getState().document.shows["show"]?.name);
+}
+
+function rename(page: Page, name: string): Promise<void> {
+  return page.evaluate((to) => {
+    const { document } = window.store.useShow.getState();
+    const show = { ...(document.shows["show"] ?? window.engine.EMPTY_SHOW), name: to };
+    return window.store.perform({ label: `Call it ${to}`, edits: window.engine.put(document, "shows", show) });
+  }, name);
+}
+
+test("what was said and the undo list are there after a reload and in a later visit", async ({ page, context }) => {
+  await openMine(page);
+  for (const name of ["Ferry", "Pier", "Quay"]) await rename(page, name);
+  await page.evaluate(() => window.store.undo());
+  await page.evaluate(() => window.store.settled());
+  await page.reload();
+  await opened(page);
+  expect(await named(page)).toBe("Pier");
+  expect(await page.evaluate(() => window.store.keptWords(window.store.useShow.getState().kept))).toMatch(
+    /^kept on this device since \d/,
+  );
+  await page.evaluate(() => window.store.redo());
+  expect(await named(page)).toBe("Quay");
+  await page.evaluate(() => window.store.settled());
+  await page.close();
+
+  const later = await context.newPage();
+  await openMine(later);
+  expect(await later.evaluate(() => window.store.useShow.getState().undoLabel)).toBe("Call it Quay");
+  for (let i = 0; i < 3; i++) await later.evaluate(() => window.store.undo());
+  expect(await named(later)).toBeUndefined();
+  expect(await later.evaluate(() => window.store.useShow.getState().undoLabel)).toBeUndefined();
+});
+
+test("a change is kept although the tab goes at once after the word that it is", async ({ page }) => {
+  await openMine(page);
+  await rename(page, "Ferry");
+  await page.waitForFunction(() => window.store.useShow.getState().kept.kind === "kept");
+  await page.reload();
+  await opened(page);
+  expect(await named(page)).toBe("Ferry");
+});
+
+test("two tabs are one, and each undoes its own", async ({ page, context }) => {
+  await openMine(page);
+  await rename(page, "Ferry");
+  const other = await context.newPage();
+  await openMine(other);
+  await expect.poll(() => named(other)).toBe("Ferry");
+  // The other tab has done nothing that it could undo.
+  expect(await other.evaluate(() => window.store.useShow.getState().undoLabel)).toBeUndefined();
+  await rename(other, "Pier");
+  await expect.poll(() => named(page)).toBe("Pier");
+  const outcome = await page.evaluate(() => window.store.undo());
+  expect(outcome?.done).toEqual([]);
+  expect(await page.evaluate(() => window.store.useShow.getState().skipped.length)).toBeGreaterThan(0);
+  expect(await named(page)).toBe("Pier");
+  await other.evaluate(() => window.store.undo());
+  await expect.poll(() => named(page)).toBe("Ferry");
+});
+
+test("a browser that stores nothing still works and says that nothing is kept", async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(window, "indexedDB", {
+      value: {
+        open: () => {
+          throw new DOMException("storing is switched off", "SecurityError");
+        },
+      },
+    });
+  });
+  await openMine(page);
+  await rename(page, "Ferry");
+  expect(await named(page)).toBe("Ferry");
+  expect(await page.evaluate(() => window.store.keptWords(window.store.useShow.getState().kept))).toMatch(/^not kept/);
+});
+
+test("ten thousand pieces are taken on, kept and undone without holding the screen 200 ms", async ({ page }) => {
+  test.setTimeout(90_000);
+  await openMine(page);
+  const held = await page.evaluate(async () => {
+    const watch = watching();
+    const document = window.store.useShow.getState().document;
+    const edits = Array.from({ length: 10_000 }, (_, i) => [
+      ...window.engine.put(document, "pieces", { id: `p${i}`, name: `Plate ${i}`, order: i, layer: "accessory", count: 1, sits: false }),
+      ...window.engine.put(document, "solids", { id: `s${i}`, piece: `p${i}`, order: 0, shape: "box", x: 0, y: 0, z: 0, turn: 0, width: 100, depth: 100, height: 100 }),
+    ]).flat();
+    await new Promise((done) => setTimeout(done, 50));
+    watch.begin();
+    await window.store.perform({ label: "Add plates", edits });
+    await window.store.settled();
+    return watch.longest();
+
+    function watching(): { begin: () => void; longest: () => number } {
+      let last = performance.now();
+      let longest = 0;
+      const timer = setInterval(() => {
+        longest = Math.max(longest, performance.now() - last);
+        last = performance.now();
+      }, 5);
+      return {
+        begin: () => {
+          last = performance.now();
+          longest = 0;
+        },
+        longest: () => {
+          clearInterval(timer);
+          return Math.max(longest, performance.now() - last);
+        },
+      };
+    }
+  });
+  test.info().annotations.push({ type: "longest hold, ms", description: held.toFixed(0) });
+  expect(held).toBeLessThan(200);
+  await page.reload();
+  await opened(page);
+  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(10_000);
+  await page.evaluate(() => window.store.undo());
+  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(0);
+});
