@@ -12,7 +12,7 @@ import { Command } from "commander";
 import { endWith } from "./ending.ts";
 import { readInput, type Input } from "./input.ts";
 import { digits, jsonText, table, writeAnswer } from "./output.ts";
-import { problemJson, snagJson, snagWords } from "./snags.ts";
+import { problemJson, snagsJson, snagWords } from "./snags.ts";
 
 interface Options {
   readonly json?: true;
@@ -47,7 +47,7 @@ function arranged({ document }: Input): { arrangements: readonly Arrangement[]; 
 function arrangeJson(input: Input, arrangements: readonly Arrangement[], snags: readonly Snag[]): object {
   return {
     rooms: arrangements.map(arrangementJson),
-    snags: snags.map(snagJson),
+    snags: snagsJson(snags, input.document),
     problems: input.problems.map(problemJson),
   };
 }

@@ -16,7 +16,7 @@ import { endWith, Refusal } from "./ending.ts";
 import { sheetFonts } from "./fonts.ts";
 import { readInput } from "./input.ts";
 import { digits, jsonText, writeBytes } from "./output.ts";
-import { problemJson, snagCount, snagJson } from "./snags.ts";
+import { problemJson, snagCount, snagsJson } from "./snags.ts";
 import { barFactor, printDate, today } from "./words.ts";
 
 interface Options {
@@ -66,7 +66,7 @@ async function writeBook(file: string, options: Options): Promise<void> {
       jsonText({
         sheets: sheets.map(sheetJson),
         files,
-        snags: snags.map(snagJson),
+        snags: snagsJson(snags, document),
         problems: problems.map(problemJson),
       }),
     );

@@ -4,7 +4,7 @@ import { Command } from "commander";
 import { endWith, Refusal } from "./ending.ts";
 import { readInput } from "./input.ts";
 import { jsonText, writeBytes } from "./output.ts";
-import { problemJson, snagCount, snagJson, snagWords } from "./snags.ts";
+import { problemJson, snagCount, snagsJson, snagWords } from "./snags.ts";
 
 interface Options {
   readonly json?: true;
@@ -25,7 +25,9 @@ export function checkVerb(): Command {
       if (document !== undefined) write(document);
       const words = document === undefined ? "" : `${snagWords(snags)}\n${snagCount(snags)}\n`;
       process.stdout.write(
-        options.json ? jsonText({ snags: snags.map(snagJson), problems: problems.map(problemJson) }) : words,
+        options.json
+          ? jsonText({ snags: snagsJson(snags, document), problems: problems.map(problemJson) })
+          : words,
       );
       endWith(snags, problems);
     });

@@ -17,7 +17,7 @@ import { Command } from "commander";
 import { endWith } from "./ending.ts";
 import { readInput, type Input } from "./input.ts";
 import { digits, jsonText, table, writeAnswer } from "./output.ts";
-import { problemJson, snagJson, snagWords } from "./snags.ts";
+import { problemJson, snagsJson, snagWords } from "./snags.ts";
 
 interface Options {
   readonly json?: true;
@@ -51,7 +51,7 @@ function measured({ document }: Input): { rooms: readonly TrueRoom[]; snags: rea
 function measureJson(input: Input, rooms: readonly TrueRoom[], snags: readonly Snag[]): object {
   return {
     rooms: rooms.map(roomJson),
-    snags: snags.map(snagJson),
+    snags: snagsJson(snags, input.document),
     problems: input.problems.map(problemJson),
   };
 }

@@ -1,11 +1,19 @@
 /** Snags and problems for machines and for people, the same in every command. */
-import { ruleOf, type Problem, type Snag } from "@cornerwise/engine";
+import { ruleOf, type Problem, type ShowDocument, type Snag } from "@cornerwise/engine";
 import { digits } from "./output.ts";
 
-/** A snag for machines. Figures in mm carry it in their name; a rule that judges a plain number has none. */
-export function snagJson(snag: Snag): object {
+/** Snags for machines: figures carry their unit in their name, and those of a rule that judges a plain number have none. */
+export function snagsJson(snags: readonly Snag[], document: ShowDocument | undefined): readonly object[] {
+  return snags.map((snag) => snagJson(snag, speaksOfAngle(snag, document) ? "_deg" : "_mm"));
+}
+
+function speaksOfAngle(snag: Snag, document: ShowDocument | undefined): boolean {
+  return document?.readings[snag.things[0] ?? ""]?.kind === "angle";
+}
+
+function snagJson(snag: Snag, ending: "_deg" | "_mm"): object {
   const { unit, source } = ruleOf(snag.rule);
-  const suffix = unit === "none" ? "" : "_mm";
+  const suffix = unit === "none" ? "" : ending;
   const figure = (name: string, value: number | undefined) =>
     value === undefined ? {} : { [name + suffix]: digits(value) };
   return {

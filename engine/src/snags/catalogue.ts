@@ -21,7 +21,7 @@ export interface Rule {
   /** What is asked, as a plain sentence. */
   readonly asks: string;
   readonly figures: { readonly [name: string]: Figure };
-  /** "none": its snags' figures are plain numbers, not mm. */
+  /** "none": its snags' figures are plain numbers. Else mm, or degrees where it speaks of a measured angle. */
   readonly unit?: "none";
   /** Published source by place or for all; "common practice, no source" where there is none. */
   readonly source: string;
@@ -42,7 +42,6 @@ export const CATALOGUE = {
     level: "mind",
     asks: "Every reading agrees with the others within what its tape can do.",
     /** Critical value of the standardised residual, no unit. */
-    unit: "none",
     figures: { critical: { any: 3.29 } },
     source: "Baarda data snooping, two-sided test at 0.001: 3.29",
     readOn: READ,
