@@ -119,10 +119,13 @@ function gather(document: ShowDocument, room: Room): Said {
 }
 
 function compareTies(a: Tie, b: Tie): number {
-  const key = (tie: Tie): readonly number[] =>
-    tie.kind === "distance" ? [0, tie.a, tie.b] : [1, tie.kind === "angle" ? tie.at : tie.coordinate, 0];
-  const [p, q] = [key(a), key(b)];
-  return p[0]! - q[0]! || p[1]! - q[1]! || p[2]! - q[2]! || a.value - b.value || a.sigma - b.sigma;
+  const [p, q] = [rankOf(a), rankOf(b)];
+  return p[0] - q[0] || p[1] - q[1] || p[2] - q[2] || a.value - b.value || a.sigma - b.sigma;
+}
+
+function rankOf(tie: Tie): readonly [number, number, number] {
+  if (tie.kind === "distance") return [0, tie.a, tie.b];
+  return [1, tie.kind === "angle" ? tie.at : tie.coordinate, 0];
 }
 
 function shapeless({ room, corners, baseDepth }: Said): TrueRoom {

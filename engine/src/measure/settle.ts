@@ -52,6 +52,8 @@ export interface Settled {
 const TRIED = 6;
 /** A shape that crosses itself or turns the wrong way loses to any that does not. */
 const IMPOSSIBLE = 1e9;
+/** A measured triangle turns against the room when its height the wrong way exceeds this: mm. */
+const REVERSED = 20;
 /** A square corner must turn at least this much for a movement of one millimetre: degrees. */
 const LEAST_PULL = 1e-4;
 /** How much further from square a corner between measured walls may be and still be taken first: degrees. */
@@ -163,7 +165,7 @@ function reversedTriangles({ ties, turn, size }: Network, shape: Shape): number 
           Math.hypot(q.x - r.x, q.y - r.y),
           Math.hypot(p.x - r.x, p.y - r.y),
         );
-        if (turn * cross(p, q, r) < -SAME_SHAPE * longest) count++;
+        if (turn * cross(p, q, r) < -REVERSED * longest) count++;
       }
     }
   });
