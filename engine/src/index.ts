@@ -34,3 +34,6 @@ export * from "./solve/chi-square.ts";
 export * from "./tape/read.ts";
 export * from "./tape/write.ts";
 export * from "./measure/rules.ts";
+export { arrangeRooms, createArrange } from "./arrange/derive.ts";
+export { nearestGaps } from "./arrange/nearest.ts";
+export { arrangeSnags } from "./arrange/rules.ts";

@@ -19,6 +19,8 @@ export interface Block {
   readonly outline: readonly Point[];
   readonly low: number;
   readonly high: number;
+  /** The true circle of an upright cylinder; its outline is a polygon of the same area. */
+  readonly round?: { readonly middle: Point; readonly radius: number };
 }
 
 export interface Standing {

@@ -181,7 +181,16 @@ export const CATALOGUE = {
     stage: "arrange",
     level: "stop",
     asks: "The venue's safety and service things stay visible and reachable.",
-    figures: { front: { any: 36 * IN } },
+    figures: {
+      front: { any: 36 * IN },
+      /** Width and height of the working space before a panel (NFPA 70 110.26, from memory). */
+      panelWidth: { any: 30 * IN },
+      panelHeight: { any: 78 * IN },
+      /** Before things a hand must reach now and then. */
+      service: { any: 12 * IN },
+      /** Side of a thing said only by its middle. */
+      hand: { any: 4 * IN },
+    },
     source:
       "36 in before electrical panels (campus life-safety guidance quoting NFPA 70 110.26); for other things common practice, no source. The venue and the fire officer decide.",
     readOn: READ,

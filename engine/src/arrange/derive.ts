@@ -1,0 +1,142 @@
+/**
+ * Pieces in the true room: where each stands, the ways between them, the neighbours' views and what still waits.
+ * Pure; kept by the identity of records, so that one moved piece works out only what it has a part in.
+ */
+import { listed, showOf, type Place, type ShowDocument } from "../document/tables.ts";
+import type { TrueRoom } from "../measure/model.ts";
+import { circle, placed, rectangle } from "../plane/outline.ts";
+import { figureOf } from "../snags/catalogue.ts";
+import { CHORD_ERROR, CROWDED, WIDE_ENOUGH } from "../tolerances.ts";
+import { createGaps } from "./gaps.ts";
+import { routesOf } from "./goals.ts";
+import type { Arrangement, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
+import { coveringThing, groundOf, neighbourThing, pieceThing, type Ground, type Thing } from "./obstacles.ts";
+import { createStand } from "./standing.ts";
+import { viewsOf } from "./views.ts";
+
+/** What stands in the rooms of a document. No memory is kept; for live work use `createArrange`. */
+export function arrangeRooms(document: ShowDocument, rooms: readonly TrueRoom[]): readonly Arrangement[] {
+  return createArrange()(document, rooms);
+}
+
+/** `arrangeRooms` with a memory of the last document: keep one for each live document. */
+export function createArrange(): (
+  document: ShowDocument,
+  rooms: readonly TrueRoom[],
+) => readonly Arrangement[] {
+  const stand = createStand();
+  const coverings = createEach(laid);
+  const neighbours = createEach(standingNeighbour);
+  let arrangers = new Map<string, ReturnType<typeof createArrangement>>();
+  let last: { readonly key: readonly unknown[]; readonly arrangements: readonly Arrangement[] } | undefined;
+  return (document, rooms) => {
+    const stood = stand(document);
+    const key = [stood, rooms, document.coverings, document.neighbours, showOf(document).place];
+    if (last?.key.every((part, index) => part === key[index])) return last.arrangements;
+    const coveringsNow = coverings(document.coverings);
+    const neighboursNow = neighbours(document.neighbours);
+    const next: typeof arrangers = new Map();
+    const arrangements = rooms.map((room) => {
+      const { id } = room.room;
+      const arranger = arrangers.get(id) ?? createArrangement();
+      next.set(id, arranger);
+      return arranger({
+        room,
+        standing: stood.byRoom.get(id) ?? NONE,
+        coverings: coveringsNow.filter(({ covering }) => covering.room === id),
+        neighbours: neighboursNow.filter(({ neighbour }) => neighbour.room === id),
+        tray: stood.tray,
+        place: showOf(document).place,
+      });
+    });
+    arrangers = next;
+    last = { key, arrangements };
+    return arrangements;
+  };
+}
+
+const NONE: readonly Standing[] = [];
+
+type Placed = Omit<Arrangement, "routes" | "views"> & { readonly place: Place };
+
+/** One room's arrangement, remembering its gaps. */
+function createArrangement(): (from: Placed) => Arrangement {
+  const gaps = createGaps();
+  return (from) => {
+    const { place, ...placed } = from;
+    const ground = groundFor(from.room);
+    const things: readonly Thing[] = [...ground.things, ...worksOf(from)];
+    const within = reachOf(things, place);
+    const edges = ground.ring.length === 0 ? undefined : gaps(things, ground.ring, within);
+    const routes = edges ? routesOf({ room: from.room, things, edges, entries: ground.entries, place }) : [];
+    return { ...placed, routes, views: viewsOf(from.room, from.neighbours, from.standing) };
+  };
+}
+
+/** Up to three people abreast; in a crowded room only what the place asks, and a little. */
+function reachOf(things: readonly Thing[], place: Place): number {
+  const count = things.reduce((sum, thing) => sum + thing.obstacles.length, 0);
+  return count > CROWDED ? figureOf("narrow-route", "clear", place) * 1.05 : WIDE_ENOUGH;
+}
+
+const grounds = new WeakMap<TrueRoom, Ground>();
+
+/** The venue's obstacles of a room, worked out once for each room value. */
+export function groundFor(room: TrueRoom): Ground {
+  const known = grounds.get(room) ?? groundOf(room);
+  grounds.set(room, known);
+  return known;
+}
+
+const things = new WeakMap<object, Thing>();
+
+/** A thing's obstacles, worked out once for each value. */
+function kept<T extends object>(value: T, make: (value: T) => Thing): Thing {
+  const known = things.get(value) ?? make(value);
+  things.set(value, known);
+  return known;
+}
+
+/** Coverings nobody walks on, neighbours and pieces as obstacles. */
+export function worksOf({
+  standing,
+  coverings,
+  neighbours,
+}: Pick<Arrangement, "standing" | "coverings" | "neighbours">): readonly Thing[] {
+  return [
+    ...coverings.filter(({ covering }) => !covering.walkable).map((one) => kept(one, coveringThing)),
+    ...standing.map((one) => kept(one, pieceThing)),
+    ...neighbours.map((one) => kept(one, neighbourThing)),
+  ];
+}
+
+function laid(covering: LaidCovering["covering"]): LaidCovering {
+  const { width, depth, border } = covering;
+  const field = border > 0 && 2 * border < Math.min(width, depth);
+  return {
+    covering,
+    outline: placed(rectangle(width, depth), covering),
+    field: field ? placed(rectangle(width - 2 * border, depth - 2 * border), covering) : [],
+  };
+}
+
+function standingNeighbour(neighbour: StandingNeighbour["neighbour"]): StandingNeighbour {
+  const { round, x, y, width, depth } = neighbour;
+  return {
+    neighbour,
+    outline: round ? circle({ x, y }, width / 2, CHORD_ERROR) : placed(rectangle(width, depth), neighbour),
+  };
+}
+
+/** Makes something of every record of a table, keeping what was made of records that are the very same. */
+function createEach<R extends { readonly id: string; readonly order?: number }, Made>(
+  make: (record: R) => Made,
+): (table: { readonly [id: string]: R & { readonly order: number } }) => readonly Made[] {
+  const made = new WeakMap<R, Made>();
+  return (table) =>
+    listed(table).map((record) => {
+      const known = made.get(record) ?? make(record);
+      made.set(record, known);
+      return known;
+    });
+}

@@ -1,0 +1,196 @@
+/** Gaps between obstacles: all of them below a reach, kept sorted, and only those of what changed worked out again. */
+import type { TrueRoom } from "../measure/model.ts";
+import { narrowerThan, type Stretch } from "../plane/facing.ts";
+import { eachNearPair } from "../plane/pairs.ts";
+import type { Point } from "../plane/point.ts";
+import { boundsGap, nearest, reach } from "../plane/rounded.ts";
+import { varianceOf } from "../solve/least-squares.ts";
+import { GAP_LIMIT, TOUCH } from "../tolerances.ts";
+import type { Gap } from "./model.ts";
+import type { Obstacle, RingPart, Thing } from "./obstacles.ts";
+
+/** Two obstacles and their nearest points. `joint`: neighbours in the ring of walls, which always touch. */
+export interface Edge {
+  readonly a: Obstacle;
+  readonly b: Obstacle;
+  readonly width: number;
+  readonly from: Point;
+  readonly to: Point;
+  readonly joint: boolean;
+}
+
+/** All gaps below the reach, narrowest first; undefined where there are too many to tell. */
+export type Edges = readonly Edge[] | undefined;
+
+/** Few enough changed things to be held against all others one by one. */
+const FEW = 8;
+
+/** Finds the gaps of a room's things, remembering those between things that are the very same as last time. */
+export function createGaps(): (things: readonly Thing[], ring: readonly RingPart[], within: number) => Edges {
+  let known = new Set<Thing>();
+  let last:
+    | { readonly edges: readonly Edge[]; readonly within: number; readonly ring: readonly RingPart[] }
+    | undefined;
+  return (things, ring, within) => {
+    const now = new Set(things);
+    const added = things.filter((thing) => !known.has(thing));
+    let edges: readonly Edge[] | undefined;
+    if (last && last.within === within && last.ring === ring && added.length <= FEW) {
+      const gone = [...known].filter((thing) => !now.has(thing)).flatMap((thing) => thing.obstacles);
+      edges = merged(without(last.edges, new Set(gone)), edgesOf(things, added, within));
+    } else {
+      const all = allEdges(things, within);
+      edges = all && merged(joints(ring), all);
+    }
+    known = now;
+    last = edges && { edges, within, ring };
+    if (!edges) known = new Set();
+    return edges;
+  };
+}
+
+function without(edges: readonly Edge[], gone: ReadonlySet<Obstacle>): readonly Edge[] {
+  return gone.size === 0 ? edges : edges.filter(({ a, b }) => !gone.has(a) && !gone.has(b));
+}
+
+function joints(ring: readonly RingPart[]): readonly Edge[] {
+  return ring.map(({ obstacle, end }, index) => {
+    const next = ring[(index + 1) % ring.length]!;
+    return { a: obstacle, b: next.obstacle, width: 0, from: end, to: next.start, joint: true };
+  });
+}
+
+function edgesOf(things: readonly Thing[], added: readonly Thing[], within: number): readonly Edge[] {
+  const found: Edge[] = [];
+  const fresh = new Set(added);
+  const newcomers = added.flatMap((thing) => thing.obstacles);
+  const settled = things.filter((thing) => !fresh.has(thing));
+  newcomers.forEach((a, index) => {
+    for (const thing of settled) for (const b of thing.obstacles) pushEdge(found, a, b, within);
+    for (const b of newcomers.slice(index + 1)) pushEdge(found, a, b, within);
+  });
+  return found.toSorted((p, q) => p.width - q.width);
+}
+
+function allEdges(things: readonly Thing[], within: number): readonly Edge[] | undefined {
+  const obstacles = things.flatMap((thing) => thing.obstacles);
+  const found: Edge[] = [];
+  eachNearPair(
+    obstacles.map((obstacle) => obstacle.shape.bounds),
+    within,
+    (i, j) => {
+      pushEdge(found, obstacles[i]!, obstacles[j]!, within);
+      return found.length <= GAP_LIMIT;
+    },
+  );
+  return found.length > GAP_LIMIT ? undefined : found.toSorted((p, q) => p.width - q.width);
+}
+
+function pushEdge(list: Edge[], a: Obstacle, b: Obstacle, within: number): void {
+  if (boundsGap(a.shape.bounds, b.shape.bounds) >= within) return;
+  const { width, a: from, b: to } = nearest(a.shape, b.shape);
+  if (width < within) list.push({ a, b, width, from, to, joint: false });
+}
+
+/** Two sorted lists as one; where widths are equal the first list goes first. */
+function merged(p: readonly Edge[], q: readonly Edge[]): readonly Edge[] {
+  if (q.length === 0) return p;
+  const all: Edge[] = [];
+  let [i, j] = [0, 0];
+  while (i < p.length || j < q.length) {
+    const takeFirst = j >= q.length || (i < p.length && p[i]!.width <= q[j]!.width);
+    all.push(takeFirst ? p[i++]! : q[j++]!);
+  }
+  return all;
+}
+
+/** What a gap needs to know of the room round it. `clear` is the width the place asks, mm. */
+export interface GapScene {
+  readonly room: TrueRoom;
+  readonly edges: readonly Edge[];
+  readonly clear: number;
+}
+
+/** The gap of an edge with its doubt and its run. */
+export function gapOf({ a, b, from, to, width }: Edge, scene: GapScene): Gap {
+  const names = { a: a.id, b: b.id, aName: a.name, bName: b.name };
+  const edge = { a, b, from, to, width };
+  return { ...names, at: [from, to], width, doubt: doubtOf(edge, scene.room), run: runOf(edge, scene) };
+}
+
+type Pair = Omit<Edge, "joint">;
+
+/**
+ * One standard deviation of a width, mm. What stands on the plan is where it was put; what belongs to a wall
+ * moves with the wall's two corners, in the shares at which the near point lies between them.
+ */
+export function doubtOf({ a, b, from, to, width }: Pair, room: TrueRoom): number {
+  if (width === 0 || (a.wall === undefined && b.wall === undefined)) return 0;
+  const across = { x: (to.x - from.x) / width, y: (to.y - from.y) / width };
+  const at: number[] = [];
+  const slopes: number[] = [];
+  const moves = (wall: number | undefined, near: Point, sign: 1 | -1): void => {
+    if (wall === undefined) return;
+    const next = (wall + 1) % room.corners.length;
+    const share = shareAlong(room, wall, near);
+    for (const [corner, part] of [[wall, 1 - share] as const, [next, share] as const]) {
+      at.push(2 * corner, 2 * corner + 1);
+      slopes.push(sign * part * across.x, sign * part * across.y);
+    }
+  };
+  moves(a.wall, from, -1);
+  moves(b.wall, to, 1);
+  return Math.sqrt(varianceOf(room.covariance, { at, slopes }));
+}
+
+function shareAlong({ corners }: TrueRoom, wall: number, near: Point): number {
+  const [p, q] = [corners[wall]!, corners[(wall + 1) % corners.length]!];
+  const squared = (q.x - p.x) ** 2 + (q.y - p.y) ** 2;
+  if (squared === 0) return 0.5;
+  const share = ((near.x - p.x) * (q.x - p.x) + (near.y - p.y) * (q.y - p.y)) / squared;
+  return Math.min(1, Math.max(0, share));
+}
+
+/**
+ * For how long the way through a gap is narrower than the place asks, mm: obstacles either side of the line
+ * through the middle of the gap, every facing pair of them narrow over one stretch, and the stretches that hang
+ * together with the pinch. 0 where the gap is wide enough; an obstacle that stands across the line ends the way.
+ */
+function runOf(pinch: Pair, { edges, clear }: GapScene): number {
+  const { from, to, width } = pinch;
+  if (width >= clear || width === 0) return 0;
+  const across = { x: (to.x - from.x) / width, y: (to.y - from.y) / width };
+  const middle = (across.x * (from.x + to.x) + across.y * (from.y + to.y)) / 2;
+  const place = across.x * from.y - across.y * from.x;
+  const stretches: Stretch[] = [];
+  for (const { a, b, width: gap } of edges) {
+    if (gap >= clear) break;
+    const [low, high] = sides(a, b, across, middle);
+    if (!low || !high) continue;
+    const stretch = narrowerThan(low.shape, high.shape, across, clear - TOUCH);
+    if (stretch) stretches.push(stretch);
+  }
+  return stretchAround(stretches, place);
+}
+
+/** The two obstacles in order across the middle line, or nothing where they do not lie on both sides of it. */
+function sides(a: Obstacle, b: Obstacle, across: Point, middle: number): readonly [Obstacle?, Obstacle?] {
+  const [lowA, highA] = reach(a.shape, across);
+  const [lowB, highB] = reach(b.shape, across);
+  if (highA <= middle && lowB >= middle) return [a, b];
+  if (highB <= middle && lowA >= middle) return [b, a];
+  return [];
+}
+
+/** Length of the union's connected part that holds a place. */
+function stretchAround(stretches: readonly Stretch[], place: number): number {
+  let [from, to] = [Infinity, -Infinity];
+  for (const [low, high] of stretches.toSorted((p, q) => p[0] - q[0])) {
+    if (low > to + TOUCH) {
+      if (to >= place - TOUCH) break;
+      from = low;
+    }
+    to = Math.max(to, high);
+  }
+  return to >= place - TOUCH && from <= place + TOUCH ? to - from : 0;
+}
