@@ -44,11 +44,17 @@ function rename(page: Page, name: string): Promise<void> {
   return page.evaluate((to) => {
     const { document } = window.store.useShow.getState();
     const show = { ...(document.shows["show"] ?? window.engine.EMPTY_SHOW), name: to };
-    return window.store.perform({ label: `Call it ${to}`, edits: window.engine.put(document, "shows", show) });
+    return window.store.perform({
+      label: `Call it ${to}`,
+      edits: window.engine.put(document, "shows", show),
+    });
   }, name);
 }
 
-test("what was said and the undo list are there after a reload and in a later visit", async ({ page, context }) => {
+test("what was said and the undo list are there after a reload and in a later visit", async ({
+  page,
+  context,
+}) => {
   await openMine(page);
   for (const name of ["Ferry", "Pier", "Quay"]) await rename(page, name);
   await page.evaluate(() => window.store.undo());
@@ -112,18 +118,41 @@ test("a browser that stores nothing still works and says that nothing is kept", 
   await openMine(page);
   await rename(page, "Ferry");
   expect(await named(page)).toBe("Ferry");
-  expect(await page.evaluate(() => window.store.keptWords(window.store.useShow.getState().kept))).toMatch(/^not kept/);
+  expect(await page.evaluate(() => window.store.keptWords(window.store.useShow.getState().kept))).toMatch(
+    /^not kept/,
+  );
 });
 
-test("ten thousand pieces are taken on, kept and undone without holding the screen 200 ms", async ({ page }) => {
+test("ten thousand pieces are taken on, kept and undone without holding the screen 200 ms", async ({
+  page,
+}) => {
   test.setTimeout(90_000);
   await openMine(page);
   const held = await page.evaluate(async () => {
     const watch = watching();
     const document = window.store.useShow.getState().document;
     const edits = Array.from({ length: 10_000 }, (_, i) => [
-      ...window.engine.put(document, "pieces", { id: `p${i}`, name: `Plate ${i}`, order: i, layer: "accessory", count: 1, sits: false }),
-      ...window.engine.put(document, "solids", { id: `s${i}`, piece: `p${i}`, order: 0, shape: "box", x: 0, y: 0, z: 0, turn: 0, width: 100, depth: 100, height: 100 }),
+      ...window.engine.put(document, "pieces", {
+        id: `p${i}`,
+        name: `Plate ${i}`,
+        order: i,
+        layer: "accessory",
+        count: 1,
+        sits: false,
+      }),
+      ...window.engine.put(document, "solids", {
+        id: `s${i}`,
+        piece: `p${i}`,
+        order: 0,
+        shape: "box",
+        x: 0,
+        y: 0,
+        z: 0,
+        turn: 0,
+        width: 100,
+        depth: 100,
+        height: 100,
+      }),
     ]).flat();
     await new Promise((done) => setTimeout(done, 50));
     watch.begin();
@@ -154,7 +183,11 @@ test("ten thousand pieces are taken on, kept and undone without holding the scre
   expect(held).toBeLessThan(200);
   await page.reload();
   await opened(page);
-  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(10_000);
+  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(
+    10_000,
+  );
   await page.evaluate(() => window.store.undo());
-  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(0);
+  expect(await page.evaluate(() => Object.keys(window.store.useShow.getState().document.pieces).length)).toBe(
+    0,
+  );
 });

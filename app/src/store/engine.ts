@@ -51,8 +51,9 @@ export class Engine {
     this.#say({ kind: "open", revision, document });
   }
 
-  change(revision: number, change: Change): void {
-    this.#say({ kind: "change", revision, change });
+  /** A change of the open document; with `more`, a slice of a long one. */
+  change(change: Change, about: { readonly revision: number; readonly more: boolean }): void {
+    this.#say({ kind: "change", change, ...about });
   }
 
   /** Only the latest of several in a row is answered. */

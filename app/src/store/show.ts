@@ -110,8 +110,8 @@ function engine(): Engine {
       fault: (fault) => useShow.setState({ fault }),
     },
     () => {
-      const { ready, revision, document } = useShow.getState();
-      return ready ? { revision, document } : undefined;
+      const { ready, revision } = useShow.getState();
+      return ready && opened ? { revision, document: opened.live.replica.document } : undefined;
     },
   ));
 }
@@ -276,8 +276,8 @@ async function openedMine(): Promise<Opened> {
   const leave = joinTabs(replica, MINE);
   const list = await openUndo(MINE, await number).catch(forgetful);
   const live = new LiveShow(replica, list.state);
-  live.subscribe(({ from }) => {
-    if (from !== "own") return;
+  live.subscribe(({ from, more }) => {
+    if (from !== "own" || more) return;
     list.keep(live.getUndo());
     askToKeep();
   });
@@ -326,15 +326,16 @@ function askToKeep(): void {
   navigator.storage?.persist?.().catch(() => undefined);
 }
 
-function hear({ document, change }: News): void {
+function hear({ document, change, more }: News): void {
   const revision = useShow.getState().revision + 1;
+  engine().change(change, { revision, more });
+  if (more) return;
   useShow.setState({
     document,
     revision,
     started: hasBegun(document),
     ...(opened ? labels(opened.live) : {}),
   });
-  engine().change(revision, change);
 }
 
 function hasBegun(document: ShowDocument): boolean {

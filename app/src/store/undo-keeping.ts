@@ -1,11 +1,12 @@
 /**
- * Keeps one's own undo list beside the document, so that a reload does not lose it. Every entry is a few
- * rows of its own and written once; the small head row says which entries stand in which list.
+ * Keeps one's own undo list beside the document, so that a reload does not lose it. Every entry and every
+ * layer of meanings is written once, in a few rows of its own; the small head row says which stand where.
  */
-import { createStore, delMany, getMany, keys, set, setMany, get, type UseStore } from "idb-keyval";
-import { NOTHING_DONE, type Entry, type UndoState } from "./undo.ts";
+import { createStore, delMany, get, getMany, keys, set, type UseStore } from "idb-keyval";
 import { breath, runs, SLICE } from "./slices.ts";
+import type { Entry, Layer, Meaning, UndoState } from "./undo.ts";
 
+/** Where a thing stands: its number, and in how many rows. */
 interface Kept {
   readonly number: number;
   readonly parts: number;
@@ -14,10 +15,14 @@ interface Kept {
 interface Head {
   readonly done: readonly Kept[];
   readonly undone: readonly Kept[];
+  readonly meanings: readonly Kept[];
   readonly next: number;
 }
 
+type Thing = Entry | Layer;
+
 export interface UndoKeeping {
+  /** The list as it was found. */
   readonly state: UndoState;
   /** Writes what is new in the list; calls are written in order. */
   keep(state: UndoState): void;
@@ -26,116 +31,123 @@ export interface UndoKeeping {
 
 /** Opens the list kept for this tab under the show's name. */
 export async function openUndo(name: string, tab: string): Promise<UndoKeeping> {
-  const store = createStore(`${name}-undo`, "entries");
-  const head = (await get<Head>(`${tab}/head`, store)) ?? { done: [], undone: [], next: 0 };
-  const known = new Map<Entry, Kept>();
-  const state = await readState(store, { tab, head, known });
-  await sweep(store, tab, head);
-  let next = head.next;
-  let meanings = state.meanings;
+  const shelf = new Shelf(createStore(`${name}-undo`, "entries"), tab);
+  const state = await shelf.read();
   let last = Promise.resolve();
-  const write = async (now: UndoState): Promise<void> => {
-    for (const entry of [...now.done, ...now.undone]) {
-      if (!known.has(entry)) known.set(entry, await writeEntry(store, { tab, number: next++, entry }));
-    }
-    const listed = (entries: readonly Entry[]): Kept[] => entries.flatMap((entry) => known.get(entry) ?? []);
-    if (now.meanings !== meanings) await set(`${tab}/meanings`, now.meanings, store);
-    meanings = now.meanings;
-    await set(
-      `${tab}/head`,
-      { done: listed(now.done), undone: listed(now.undone), next } satisfies Head,
-      store,
-    );
-    await forget(store, { tab, known, now });
-  };
   return {
     state,
     keep: (now) => {
       // A list that cannot be kept costs only the undo after a reload; the document's keeper tells the person.
-      last = last.then(() => write(now)).catch(() => undefined);
+      last = last.then(() => shelf.write(now)).catch(() => undefined);
     },
     settled: () => last,
   };
 }
 
-interface Where {
-  readonly tab: string;
-  readonly head: Head;
-  readonly known: Map<Entry, Kept>;
-}
+class Shelf {
+  readonly #store: UseStore;
+  readonly #tab: string;
+  readonly #known = new Map<Thing, Kept>();
+  #next = 0;
 
-async function readState(store: UseStore, { tab, head, known }: Where): Promise<UndoState> {
-  const list = async (kept: readonly Kept[]): Promise<Entry[]> => {
-    const read: Entry[] = [];
-    for (const row of kept) {
-      const entry = joined(await getMany<Entry | undefined>(partKeys(tab, row), store));
-      if (entry === undefined) continue;
-      known.set(entry, row);
-      read.push(entry);
+  constructor(store: UseStore, tab: string) {
+    this.#store = store;
+    this.#tab = tab;
+  }
+
+  async read(): Promise<UndoState> {
+    const found = await get<Head>(`${this.#tab}/head`, this.#store);
+    const head = found ?? { done: [], undone: [], meanings: [], next: 0 };
+    this.#next = head.next;
+    const state = {
+      done: await this.#list(head.done, joinedEntry),
+      undone: await this.#list(head.undone, joinedEntry),
+      meanings: await this.#list(head.meanings, joinedLayer),
+    };
+    await this.#sweep();
+    return state;
+  }
+
+  async write({ done, undone, meanings }: UndoState): Promise<void> {
+    const wanted = new Set<Thing>([...done, ...undone, ...meanings]);
+    for (const thing of wanted)
+      if (!this.#known.has(thing)) this.#known.set(thing, await this.#writeThing(thing));
+    const where = (things: readonly Thing[]): Kept[] =>
+      things.flatMap((thing) => this.#known.get(thing) ?? []);
+    const head: Head = {
+      done: where(done),
+      undone: where(undone),
+      meanings: where(meanings),
+      next: this.#next,
+    };
+    await set(`${this.#tab}/head`, head, this.#store);
+    const gone = [...this.#known].filter(([thing]) => !wanted.has(thing));
+    for (const [thing] of gone) this.#known.delete(thing);
+    if (gone.length === 0) return;
+    await delMany(
+      gone.flatMap(([, kept]) => this.#rows(kept)),
+      this.#store,
+    );
+  }
+
+  async #writeThing(thing: Thing): Promise<Kept> {
+    const parts = "edits" in thing ? entryParts(thing) : runs([...thing], SLICE);
+    const kept = { number: this.#next++, parts: parts.length };
+    const rows = this.#rows(kept);
+    for (const [i, part] of parts.entries()) {
+      await set(rows[i] ?? "", part, this.#store);
+      if (parts.length > 1) await breath();
+    }
+    return kept;
+  }
+
+  async #list<Part, T extends Thing>(
+    kept: readonly Kept[],
+    join: (parts: readonly Part[]) => T,
+  ): Promise<readonly T[]> {
+    const read: T[] = [];
+    for (const place of kept) {
+      const parts = (await getMany<Part | undefined>(this.#rows(place), this.#store)).filter(
+        (part) => part !== undefined,
+      );
+      // Of an entry of which a part is lost nothing may be undone.
+      if (parts.length < place.parts) continue;
+      const thing = join(parts);
+      this.#known.set(thing, place);
+      read.push(thing);
     }
     return read;
-  };
-  const meanings = (await get<UndoState["meanings"]>(`${tab}/meanings`, store)) ?? NOTHING_DONE.meanings;
-  return { done: await list(head.done), undone: await list(head.undone), meanings };
-}
-
-/** The entry its parts make, undefined where one is lost: then nothing of it may be undone. */
-function joined(parts: readonly (Entry | undefined)[]): Entry | undefined {
-  const whole = parts.filter((part) => part !== undefined);
-  const [first] = whole;
-  if (first === undefined || whole.length < parts.length) return undefined;
-  return {
-    label: first.label,
-    edits: whole.flatMap((part) => part.edits),
-    found: whole.flatMap((part) => part.found),
-    left: whole.flatMap((part) => part.left),
-  };
-}
-
-async function writeEntry(
-  store: UseStore,
-  { tab, number, entry }: { readonly tab: string; readonly number: number; readonly entry: Entry },
-): Promise<Kept> {
-  const pieces = runs(entry.edits, SLICE);
-  const kept = { number, parts: pieces.length };
-  const at = partKeys(tab, kept);
-  for (const [i, edits] of pieces.entries()) {
-    const [from, to] = [i * SLICE, (i + 1) * SLICE];
-    const part = {
-      label: entry.label,
-      edits,
-      found: entry.found.slice(from, to),
-      left: entry.left.slice(from, to),
-    };
-    await setMany([[at[i] ?? "", part]], store);
-    if (pieces.length > 1) await breath();
   }
-  return kept;
+
+  /** Removes rows that the head does not speak of: a tab that closed between two writes. */
+  async #sweep(): Promise<void> {
+    const wanted = new Set([...this.#known.values()].flatMap((kept) => this.#rows(kept)));
+    const all = await keys<string>(this.#store);
+    const stray = all.filter((key) => key.startsWith(`${this.#tab}/part/`) && !wanted.has(key));
+    if (stray.length > 0) await delMany(stray, this.#store);
+  }
+
+  #rows({ number, parts }: Kept): string[] {
+    return Array.from({ length: parts }, (_, i) => `${this.#tab}/part/${number}/${i}`);
+  }
 }
 
-/** Lets go of entries that are in neither list any more. */
-async function forget(
-  store: UseStore,
-  { tab, known, now }: { readonly tab: string; readonly known: Map<Entry, Kept>; readonly now: UndoState },
-): Promise<void> {
-  const wanted = new Set([...now.done, ...now.undone]);
-  const gone = [...known].filter(([entry]) => !wanted.has(entry));
-  if (gone.length === 0) return;
-  for (const [entry] of gone) known.delete(entry);
-  await delMany(
-    gone.flatMap(([, kept]) => partKeys(tab, kept)),
-    store,
-  );
+function entryParts({ label, edits, found, left }: Entry): readonly Entry[] {
+  return runs(edits, SLICE).map((part, i) => {
+    const [from, to] = [i * SLICE, (i + 1) * SLICE];
+    return { label, edits: part, found: found.slice(from, to), left: left.slice(from, to) };
+  });
 }
 
-/** Removes parts that no head speaks of: a tab closed between two writes. */
-async function sweep(store: UseStore, tab: string, head: Head): Promise<void> {
-  const wanted = new Set([...head.done, ...head.undone].flatMap((kept) => partKeys(tab, kept)));
-  const all = await keys<string>(store);
-  const stray = all.filter((key) => key.startsWith(`${tab}/part/`) && !wanted.has(key));
-  if (stray.length > 0) await delMany(stray, store);
+function joinedEntry(parts: readonly Entry[]): Entry {
+  return {
+    label: parts[0]?.label ?? "",
+    edits: parts.flatMap((part) => part.edits),
+    found: parts.flatMap((part) => part.found),
+    left: parts.flatMap((part) => part.left),
+  };
 }
 
-function partKeys(tab: string, { number, parts }: Kept): string[] {
-  return Array.from({ length: parts }, (_, i) => `${tab}/part/${number}/${i}`);
+function joinedLayer(parts: readonly (readonly (readonly [string, Meaning])[])[]): Layer {
+  return new Map(parts.flat());
 }

@@ -8,7 +8,8 @@
  * field is put back only if its state is by name the one that the entry left: a value that merely looks the
  * same, written by another, is another's. Redoing is the same with found and left changed about.
  *
- * The list is plain JSON through and through, so it can be kept and read back after a reload.
+ * A record is always judged whole, so a long change may be taken in slices as long as none cuts a record.
+ * The list is plain data through and through, so it can be kept and read back after a reload.
  */
 import { sameValue, type Change, type FieldEdit } from "@cornerwise/engine";
 import type { Place, Stamp } from "./replica.ts";
@@ -30,125 +31,136 @@ export interface Meaning {
   readonly means: Stamp;
 }
 
+/** Meanings by place (`table NUL id NUL field`), as one undo or redo made them. */
+export type Layer = ReadonlyMap<string, Meaning>;
+
 export interface UndoState {
   /** Oldest first; the last is undone next. */
   readonly done: readonly Entry[];
   /** The last is redone next. */
   readonly undone: readonly Entry[];
-  /** By `table NUL id NUL field`. */
-  readonly meanings: { readonly [place: string]: Meaning };
+  /** Newer layers hide older ones; each is larger than the next, so there are few. */
+  readonly meanings: readonly Layer[];
 }
 
-export const NOTHING_DONE: UndoState = { done: [], undone: [], meanings: {} };
+export const NOTHING_DONE: UndoState = { done: [], undone: [], meanings: [] };
 
-/** What the list needs of a replica: reading a field and its stamp. */
+/** What the list needs of a replica. */
 export interface Fields {
   value(place: Place): FieldEdit["after"];
   stamp(place: Place): Stamp;
   /** Names of the fields a record has now; none where there is no such record. */
   fieldsOf(record: Pick<Place, "table" | "id">): readonly string[];
+  write(edits: readonly FieldEdit[]): void;
 }
 
-/** The edits to write, and those that are left alone because another has written there since. */
-export interface Step {
-  readonly label: string;
+/** Edits of whole records, to be checked and written in one go. */
+export type Slice = Entry;
+
+/** What became of a slice: what was written, and what was left alone because another has written there since. */
+export interface SliceOutcome {
   readonly done: readonly FieldEdit[];
   readonly skipped: readonly FieldEdit[];
+  /** The entry less what was skipped. */
+  readonly stays: Entry;
+  readonly meanings: Layer;
+}
+
+/** Writes one's own edits as they really meet the fields, `before` as it stands there now, and says how. */
+export function performSlice(fields: Fields, state: UndoState, change: Change): Entry {
+  const edits = change.edits.flatMap((edit) => {
+    const before = fields.value(edit);
+    return sameValue(before, edit.after) ? [] : [editOf(edit, before, edit.after)];
+  });
+  const found = edits.map((edit) => stateOf(fields, state.meanings, edit));
+  fields.write(edits);
+  return { label: change.label, edits, found, left: edits.map((edit) => fields.stamp(edit)) };
+}
+
+/** Takes back a slice of an entry where its fields are still as it left them. */
+export function undoSlice(fields: Fields, state: UndoState, slice: Slice): SliceOutcome {
+  const back = slice.edits.map((edit) => editOf(edit, edit.after, edit.before));
+  return writeSlice(fields, state, { slice, edits: back, expected: slice.left, becomes: "found" });
+}
+
+/** Does a slice of an undone entry again where its fields are still as it found them. */
+export function redoSlice(fields: Fields, state: UndoState, slice: Slice): SliceOutcome {
+  return writeSlice(fields, state, { slice, edits: slice.edits, expected: slice.found, becomes: "left" });
+}
+
+/** The list after one's own change. What was undone before can no longer be redone. */
+export function remembered(state: UndoState, entry: Entry): UndoState {
+  return { done: [...state.done, entry].slice(-UNDO_LIMIT), undone: [], meanings: state.meanings };
+}
+
+/** The list after its newest entry was undone; `stays` is the entry less what was skipped. */
+export function undid(state: UndoState, stays: Entry, meanings: Layer): UndoState {
+  return {
+    done: state.done.slice(0, -1),
+    undone: stays.edits.length > 0 ? [...state.undone, stays] : state.undone,
+    meanings: layered(state.meanings, meanings),
+  };
+}
+
+/** The list after the newest undone entry was done again. */
+export function redid(state: UndoState, stays: Entry, meanings: Layer): UndoState {
+  return {
+    done: stays.edits.length > 0 ? [...state.done, stays] : state.done,
+    undone: state.undone.slice(0, -1),
+    meanings: layered(state.meanings, meanings),
+  };
 }
 
 /** The name of the state a field is in. */
 function stateOf(fields: Fields, meanings: UndoState["meanings"], place: Place): Stamp {
   const stamp = fields.stamp(place);
-  const meaning = meanings[placeKey(place)];
-  return meaning !== undefined && meaning.stamp === stamp ? meaning.means : stamp;
+  const key = placeKey(place);
+  const meaning = meanings.findLast((layer) => layer.has(key))?.get(key);
+  return meaning?.stamp === stamp ? meaning.means : stamp;
 }
 
-/**
- * The change as it really meets the fields: one edit a field, `before` as it stands there now, and nothing
- * that is so already.
- */
-export function settle(fields: Fields, change: Change): Change {
-  const last = new Map<string, FieldEdit>();
-  for (const edit of change.edits) last.set(placeKey(edit), edit);
-  const edits = [...last.values()].flatMap((edit) => {
-    const before = fields.value(edit);
-    return sameValue(before, edit.after) ? [] : [editOf(edit, before, edit.after)];
-  });
-  return { label: change.label, edits };
-}
-
-/** The states a settled change finds; ask before it is written. */
-export function statesFound(fields: Fields, state: UndoState, edits: readonly FieldEdit[]): readonly Stamp[] {
-  return edits.map((edit) => stateOf(fields, state.meanings, edit));
-}
-
-/** The list after a settled change was written. What was undone before can no longer be redone. */
-export function remember(
-  fields: Fields,
-  state: UndoState,
-  change: Change,
-  found: readonly Stamp[],
-): UndoState {
-  const left = change.edits.map((edit) => fields.stamp(edit));
-  const done = [...state.done, { ...change, found, left }].slice(-UNDO_LIMIT);
-  return { done, undone: [], meanings: stillNeeded(state.meanings, done) };
-}
-
-/** What undoing the newest entry would write; undefined where there is nothing to undo. */
-export function undoStep(fields: Fields, state: UndoState): Step | undefined {
-  const entry = state.done.at(-1);
-  if (entry === undefined) return undefined;
-  const back = entry.edits.map((edit) => editOf(edit, edit.after, edit.before));
-  return split(fields, state, { label: entry.label, edits: back, expected: entry.left });
-}
-
-/** What redoing the newest undone entry would write; undefined where there is nothing to redo. */
-export function redoStep(fields: Fields, state: UndoState): Step | undefined {
-  const entry = state.undone.at(-1);
-  if (entry === undefined) return undefined;
-  return split(fields, state, { label: entry.label, edits: entry.edits, expected: entry.found });
-}
-
-/** The list after an undo step was written. Skipped fields leave the entry for good. */
-export function undid(fields: Fields, state: UndoState, step: Step): UndoState {
-  const entry = state.done.at(-1);
-  if (entry === undefined) throw new Error(`undid "${step.label}" with nothing done`);
-  const rest = without(entry, step.skipped);
-  return {
-    done: state.done.slice(0, -1),
-    undone: rest.edits.length > 0 ? [...state.undone, rest] : state.undone,
-    meanings: { ...state.meanings, ...meaningsOf(fields, rest.edits, rest.found) },
-  };
-}
-
-/** The list after a redo step was written. */
-export function redid(fields: Fields, state: UndoState, step: Step): UndoState {
-  const entry = state.undone.at(-1);
-  if (entry === undefined) throw new Error(`redid "${step.label}" with nothing undone`);
-  const rest = without(entry, step.skipped);
-  return {
-    done: rest.edits.length > 0 ? [...state.done, rest] : state.done,
-    undone: state.undone.slice(0, -1),
-    meanings: { ...state.meanings, ...meaningsOf(fields, rest.edits, rest.left) },
-  };
+/** A layer on top; smaller ones beneath it are taken into it. */
+function layered(layers: readonly Layer[], top: Layer): readonly Layer[] {
+  if (top.size === 0) return layers;
+  const under = layers.at(-1);
+  if (under === undefined || under.size > top.size) return [...layers, top];
+  return layered(layers.slice(0, -1), new Map([...under, ...top]));
 }
 
 interface Wish {
-  readonly label: string;
+  readonly slice: Slice;
   readonly edits: readonly FieldEdit[];
   /** The state each field must be in. */
   readonly expected: readonly Stamp[];
+  /** Which state of the entry the written fields are taken to be in. */
+  readonly becomes: "found" | "left";
 }
 
-function split(fields: Fields, state: UndoState, { label, edits, expected }: Wish): Step {
+function writeSlice(
+  fields: Fields,
+  state: UndoState,
+  { slice, edits, expected, becomes }: Wish,
+): SliceOutcome {
   const theirs = new Set<FieldEdit>();
   edits.forEach((edit, i) => {
     const mine = stateOf(fields, state.meanings, edit) === expected[i];
     if (!mine || !sameValue(fields.value(edit), edit.before)) theirs.add(edit);
   });
   const sparedRecords = spared(fields, edits, theirs);
-  const skips = (edit: FieldEdit): boolean => theirs.has(edit) || sparedRecords.has(recordKey(edit));
-  return { label, done: edits.filter((edit) => !skips(edit)), skipped: edits.filter(skips) };
+  const goes = edits.map((edit) => !theirs.has(edit) && !sparedRecords.has(recordKey(edit)));
+  const kept = <T>(list: readonly T[]): T[] => list.filter((_, i) => goes[i]);
+  const done = kept(edits);
+  const stays = {
+    label: slice.label,
+    edits: kept(slice.edits),
+    found: kept(slice.found),
+    left: kept(slice.left),
+  };
+  fields.write(done);
+  const meanings = new Map(
+    done.map((edit, i) => [placeKey(edit), { stamp: fields.stamp(edit), means: stays[becomes][i] ?? "" }]),
+  );
+  return { done, skipped: edits.filter((_, i) => !goes[i]), stays, meanings };
 }
 
 /**
@@ -167,32 +179,6 @@ function spared(
     fields.fieldsOf({ table, id }).some((field) => !removable.has(placeKey({ table, id, field }))),
   );
   return new Set(kept.map(recordKey));
-}
-
-function without(entry: Entry, skipped: readonly FieldEdit[]): Entry {
-  if (skipped.length === 0) return entry;
-  const gone = new Set(skipped.map(placeKey));
-  const stays = entry.edits.map((edit) => !gone.has(placeKey(edit)));
-  const kept = <T>(list: readonly T[]): T[] => list.filter((_, i) => stays[i]);
-  return { label: entry.label, edits: kept(entry.edits), found: kept(entry.found), left: kept(entry.left) };
-}
-
-function meaningsOf(
-  fields: Fields,
-  edits: readonly FieldEdit[],
-  means: readonly Stamp[],
-): Record<string, Meaning> {
-  return Object.fromEntries(
-    edits.map((edit, i) => [placeKey(edit), { stamp: fields.stamp(edit), means: means[i] ?? "" }]),
-  );
-}
-
-/** Drops the meanings of fields that no entry speaks of any more, once there are many. */
-function stillNeeded(meanings: UndoState["meanings"], done: readonly Entry[]): UndoState["meanings"] {
-  const keys = Object.keys(meanings);
-  if (keys.length < 10_000) return meanings;
-  const spoken = new Set(done.flatMap((entry) => entry.edits.map(placeKey)));
-  return Object.fromEntries(Object.entries(meanings).filter(([place]) => spoken.has(place)));
 }
 
 function editOf(

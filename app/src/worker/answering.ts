@@ -52,10 +52,10 @@ class Mind implements Answering {
   hear(ask: Ask): void {
     switch (ask.kind) {
       case "open":
-        this.#move(ask.document, ask.revision);
+        this.#move(ask.document, ask);
         break;
       case "change":
-        this.#change(ask.change, ask.revision);
+        this.#change(ask.change, ask);
         break;
       case "preview":
         this.#dragged = ask.placement;
@@ -68,14 +68,14 @@ class Mind implements Answering {
     this.#around.soon(() => this.#work());
   }
 
-  #move(document: ShowDocument, revision: number): void {
+  #move(document: ShowDocument, { revision, more = false }: Moved): void {
     this.#document = document;
     this.#revision = revision;
-    this.#stale = true;
+    this.#stale = !more;
   }
 
-  #change(change: Change, revision: number): void {
-    this.#fenced(undefined, () => this.#move(apply(this.#document, change), revision));
+  #change(change: Change, moved: Moved): void {
+    this.#fenced(undefined, () => this.#move(apply(this.#document, change), moved));
   }
 
   #work(): void {
@@ -134,6 +134,11 @@ class Mind implements Answering {
       });
     }
   }
+}
+
+interface Moved {
+  readonly revision: number;
+  readonly more?: boolean;
 }
 
 /** What was derived, with the sheet of each room drawn. */

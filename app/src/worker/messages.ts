@@ -108,7 +108,8 @@ export type Question = {
 
 export type Ask =
   | { readonly kind: "open"; readonly revision: number; readonly document: ShowDocument }
-  | { readonly kind: "change"; readonly revision: number; readonly change: Change }
+  /** With `more`, a slice of a long change: nothing is derived before the last one. */
+  | { readonly kind: "change"; readonly revision: number; readonly change: Change; readonly more: boolean }
   /** Only the latest counts; older ones that still wait are dropped. */
   | { readonly kind: "preview"; readonly placement: DraggedPlacement }
   | Question;
