@@ -10,7 +10,7 @@ import { boxOfPoints, letters, type Box } from "../sheet/drafting.ts";
 import { gridPaper } from "../sheet/grid.ts";
 import { labelField } from "../sheet/labels.ts";
 import { PAPERS, sideways, type Paper, type PaperName } from "../sheet/papers.ts";
-import { setInRows } from "../sheet/rows.ts";
+import { setInOrder } from "../sheet/rows.ts";
 import { gridScales, largestThatFits, type GridScale } from "../sheet/scales.ts";
 import { bound, leafBox, type Leaf } from "../sheet/stamp.ts";
 import { proseSheets, tableSheets, titleOf } from "../sheet/tables.ts";
@@ -18,7 +18,7 @@ import { shortenedTo, wrapped } from "../sheet/type.ts";
 import type { Frame, Item, Sheet, Stamp } from "../sheet/vocabulary.ts";
 import { figureOf, ruleOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
-import { SURE } from "../tolerances.ts";
+import { SURE, TOUCH } from "../tolerances.ts";
 import { printAngle, printArea, printDoubt } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
 import { CAUTIONS } from "./cautions.ts";
@@ -202,7 +202,7 @@ function elevationLeaves(wish: BookWish, arrangement: Arrangement): readonly Lea
   const { paper, document } = wish;
   const { room } = arrangement;
   const box = leafBox(paper);
-  const free = { ...box, top: box.top + 12 };
+  const free = { ...box, top: box.top + 9 };
   const walls = room.walls.flatMap(({ id }) => facingWall(room, id) ?? []);
   if (walls.length === 0) return [];
   const sized = ({ scale }: GridScale) =>
@@ -224,10 +224,10 @@ function elevationLeaves(wish: BookWish, arrangement: Arrangement): readonly Lea
     size: sized(squares)[index] ?? { width: 0, height: 0 },
   }));
   while (left.length > 0) {
-    const places = setInRows(
+    const places = setInOrder(
       left.map(({ size }) => size),
-      [free],
-      4,
+      free,
+      2,
     );
     const here = left.flatMap((one, index) => (places[index] ? [{ ...one, place: places[index] }] : []));
     if (here.length === 0) break;
@@ -287,7 +287,7 @@ function readingLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {
   const { freedom, passes, closure } = room.test;
   const { units } = showOf(wish.document);
   const closed =
-    closure === undefined
+    closure === undefined || closure < TOUCH
       ? ""
       : ` Laid end to end the walls miss their start by ${printLength(closure, units)}.`;
   const together =
@@ -329,8 +329,8 @@ function readingRow(result: ReadingResult, units: Parameters<typeof printLength>
     text,
     angle ? printAngle(adjusted) : printLength(adjusted, units),
     `${sign}${difference}`,
-    `${Math.round(redundancy * 100)} %`,
-    standardised.toFixed(2).replace("-", "−"),
+    redundancy < 0.001 ? "–" : `${Math.round(redundancy * 100)} %`,
+    redundancy < 0.001 ? "–" : standardised.toFixed(2).replace("-", "−"),
     readingWords(result),
   ];
 }

@@ -3,6 +3,7 @@ import type { Point } from "../plane/point.ts";
 import { planWords, roomPlan, type Drawn, type PlanWish } from "../measure/sheet.ts";
 import { onPaper } from "../measure/frame.ts";
 import {
+  boxOf,
   boxOfPoints,
   boxShape,
   CAP_HEIGHT,
@@ -27,7 +28,7 @@ export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
 }
 
 /** How much a label dislikes lying over another piece, against over other lettering (1). */
-const OVER_A_PIECE = 0.2;
+const OVER_A_PIECE = 0.5;
 /** Beyond this many pieces a name stands inside its piece or not at all: nobody reads it any more. */
 const MANY_PIECES = 600;
 const NAME_SIZE = 2.4;
@@ -40,6 +41,11 @@ export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
   const seen = arrangement.standing.map((standing) => ({ standing, rings: ringsOnPaper(frame, standing) }));
   for (const { rings } of seen)
     for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
+  for (const { standing, rings } of seen)
+    field.keepClear(
+      boxOf(frontArrow(onPaper(frame, standing.placement), standing.front, rings.flat(), "")),
+      1,
+    );
   const marks = (wish.snags ?? []).flatMap((snag, index) => snagMark(wish, snag, index + 1));
   const largestFirst = seen
     .map(({ standing, rings }) => ({ standing, box: boxOfPoints(rings.flat()) }))

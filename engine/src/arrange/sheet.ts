@@ -93,7 +93,8 @@ function layOut(room: TrueRoom, { scale, pitch }: GridScale): RoomLayout {
   const around = EDGE + PLAN_SURROUND;
   const planWidth = (bounds.right - bounds.left) / scale + 2 * around;
   const planHeight = (bounds.bottom - bounds.top) / scale + 2 * around;
-  const rows = elevationRows(room, scale, Math.max(planWidth * 1.25, 240));
+  const longest = Math.max(0, ...room.walls.map((wall) => wall.length)) / scale;
+  const rows = elevationRows(room, scale, Math.max(planWidth * 1.4, 2 * longest + 60));
   const rowWidth = Math.max(0, ...rows.map((row) => row.width));
   const width = upTo(Math.max(planWidth, rowWidth + 2 * EDGE), pitch);
   const onGrid = (value: number): number => Math.round(value / pitch) * pitch;

@@ -13,6 +13,7 @@ import {
   letters,
   line,
   moved,
+  plateUnder,
   ring,
   shape,
   shownBy,
@@ -28,7 +29,10 @@ import { spans, type Drawn } from "./sheet.ts";
 import { fixtureSign, SIGN_RADIUS } from "./signs.ts";
 
 /** Paper an elevation needs round the wall itself for its dimensions and its title, mm. */
-export const ELEVATION_SURROUND = { left: 10, right: 10, top: 3, bottom: 22 } as const;
+export const ELEVATION_SURROUND = { left: 10, right: 10, top: 3, bottom: 15.5 } as const;
+
+/** A thing further out than this is not the wall's any more: a sprinkler in mid-room. Common practice, no source. mm. */
+const CLOSE_TO_THE_WALL = 600;
 
 /** What stands before the wall, as it is seen on it: an upright rectangle (mm, elevation axes). */
 export interface SeenBefore {
@@ -92,7 +96,9 @@ export function wallElevation(wish: ElevationWish): Drawn {
   const scene: Scene = { wish, facing, at: (x, y) => onPaper(wish.frame, { x, y }) };
   const wall = facing.line.wall.id;
   const openings = wish.room.openings.filter((opening) => opening.wall === wall);
-  const fixtures = wish.room.fixtures.filter((fixture) => fixture.wall === wall);
+  const fixtures = wish.room.fixtures.filter(
+    ({ wall: on, fixture }) => on === wall && fixture.out < CLOSE_TO_THE_WALL,
+  );
   const dimensions = elevationDimensions(scene, openings);
   const drawn = openings.map((opening) => openingFace(scene, opening));
   return {
@@ -220,16 +226,15 @@ function openingFace(scene: Scene, seen: TrueOpening): Drawn {
   return { items: [...trim, edge, ...hanging(scene, seen, face)], known };
 }
 
-/** A door shows on which side it hangs by two broken lines that meet at the hinges, and its handle; a window its panes. */
+/** A door shows on which side it hangs by two broken lines that meet at the hinges, and its handle; a window two strokes of glass. */
 function hanging(scene: Scene, { opening }: TrueOpening, face: Rectangle): readonly Item[] {
   const { at, facing } = scene;
   const middle = (face.low + face.high) / 2;
   if (opening.kind === "window") {
-    const centre = (face.left + face.right) / 2;
-    return [
-      line([at(centre, face.low), at(centre, face.high)], "dimension", shownBy(opening.id, "panes")),
-      line([at(face.left, middle), at(face.right, middle)], "dimension", shownBy(opening.id, "panes")),
-    ];
+    const corner = at(face.left, face.high);
+    return [4, 6.5].map((reach) =>
+      line([moved(corner, 1, reach), moved(corner, reach, 1)], "dimension", shownBy(opening.id, "glass")),
+    );
   }
   if (opening.hinge === undefined) return [];
   const hingeLeft = (opening.hinge === facing.line.wall.from) === (facing.x(0) === 0);
@@ -302,7 +307,7 @@ function elevationDimensions(scene: Scene, openings: readonly TrueOpening[]): Dr
     witness: [a, b],
     record: wall.id,
   });
-  const down = openings.length > 0 ? 10.5 : 5.5;
+  const down = openings.length > 0 ? 9.8 : 5;
   const length = dimension(at(0, 0), at(facing.length, 0), wall.length, { x: 0, y: down });
   const left = dimension(at(0, 0), at(0, facing.leftHeight), facing.leftHeight, { x: -5.5, y: 0 });
   const right = dimension(at(facing.length, 0), at(facing.length, facing.rightHeight), facing.rightHeight, {
@@ -310,7 +315,7 @@ function elevationDimensions(scene: Scene, openings: readonly TrueOpening[]): Dr
     y: 0,
   });
   const chain = stretches(facing, openings).map(([a, b]) =>
-    dimension(at(a, 0), at(b, 0), b - a, { x: 0, y: 5.5 }),
+    dimension(at(a, 0), at(b, 0), b - a, { x: 0, y: 5 }),
   );
   const known = (name: string, { from, to }: DimensionWish, real: number) => ({
     name: `${wall.name} ${name}`,
@@ -365,7 +370,7 @@ function elevationWords(
   const { wish, facing, at } = scene;
   const { units } = showOf(wish.document);
   const { wall } = facing.line;
-  const title = letters(moved(at(0, 0), 0, ELEVATION_SURROUND.bottom - 5), `Wall ${wall.name}`, 3.2, {
+  const title = letters(moved(at(0, 0), 0, ELEVATION_SURROUND.bottom - 0.8), `Wall ${wall.name}`, 3.2, {
     face: "sans-bold",
     ...shownBy(wall.id, "label"),
   });
@@ -383,18 +388,23 @@ function elevationWords(
     const middle = at(facing.x(along + opening.width / 2), opening.sill + opening.height / 2);
     const rows = [
       opening.name,
-      `${printLength(opening.width, units)} × ${printLength(opening.height, units)}`,
+      ...sizeRows(
+        printLength(opening.width, units),
+        printLength(opening.height, units),
+        opening.width / wish.frame.scale,
+      ),
       ...(opening.sill > 0 ? [`sill ${printLength(opening.sill, units)}`] : []),
     ];
-    return wish.field.place(
+    const words = wish.field.place(
       [-3, 2, 8, -9].map((rise, index) => ({
         lettering: stacked(moved(middle, 0, rise), rows, opening.id),
         cost: index,
       })),
     );
+    return onPlate(words);
   });
-  const things = fixtures.flatMap((seen) =>
-    wish.field.place(
+  const things = fixtures.flatMap((seen) => {
+    const words = wish.field.place(
       placesAround({
         at: fixturePlace(scene, seen).sign,
         text: seen.fixture.name,
@@ -402,28 +412,47 @@ function elevationWords(
         off: SIGN_RADIUS + 0.8,
         rest: { ...shownBy(seen.fixture.id, "label") },
       }),
-    ),
-  );
-  const standing = (wish.before ?? []).flatMap((seen) =>
-    wish.field.place(
-      [0.5, 0.25, 0.75, 0.12, 0.9].map((part, index) => ({
-        lettering: [
-          letters(
-            at((seen.left + seen.right) / 2, seen.low + (seen.high - seen.low) * part),
-            seen.name,
-            2.1,
-            {
-              align: "middle",
-              ink: "graphite-soft",
-              ...shownBy(seen.record, "label"),
-            },
-          ),
-        ],
-        cost: index,
-      })),
-    ),
-  );
+    );
+    return onPlate(words);
+  });
+  const standing = (wish.before ?? [])
+    .filter(({ name }) => name !== "")
+    .flatMap((seen) =>
+      onPlate(
+        wish.field.place(
+          [0.5, 0.25, 0.75, 0.12, 0.9].map((part, index) => ({
+            lettering: [
+              letters(
+                at((seen.left + seen.right) / 2, seen.low + (seen.high - seen.low) * part),
+                seen.name,
+                2.1,
+                {
+                  align: "middle",
+                  ink: "graphite-soft",
+                  ...shownBy(seen.record, "label"),
+                },
+              ),
+            ],
+            cost: index,
+          })),
+        ),
+      ),
+    );
   return [title, ...open, ...named, ...things, ...standing];
+}
+
+/** Lettering on a piece of bare paper: on a wall's face there is always something behind. */
+function onPlate(items: readonly Item[]): readonly Item[] {
+  const lettering = items.filter((item) => item.kind === "lettering");
+  return lettering.length === 0
+    ? items
+    : [...items.filter((item) => item.kind !== "lettering"), plateUnder(lettering), ...lettering];
+}
+
+/** "3' 0\" × 6' 8\"" in one row, or in two where the opening is narrow (mm on paper). */
+function sizeRows(width: string, height: string, room: number): readonly string[] {
+  const whole = `${width} × ${height}`;
+  return textWidth(whole, "mono", 2.1) + 3 < room ? [whole] : [`${width} ×`, height];
 }
 
 function stacked(at: Point, rows: readonly string[], record: string) {

@@ -7,7 +7,7 @@
  *        ┏━━━━┯╌╌╌┯━━━━━━━━━━━━━┓        cut walls are heavy,
  *        ┃     ╲ ┄             ┃        a door is its leaf and the arc it sweeps
  */
-import { showOf, type ShowDocument } from "../document/tables.ts";
+import { showOf, type FixtureKind, type ShowDocument } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import {
   between,
@@ -18,13 +18,14 @@ import {
   letters,
   line,
   moved,
+  plateUnder,
   shape,
   shownBy,
   towards,
   CAP_HEIGHT,
   type DimensionWish,
 } from "../sheet/drafting.ts";
-import { placesAround, type LabelField } from "../sheet/labels.ts";
+import { boxesAlong, placesAround, type LabelField } from "../sheet/labels.ts";
 import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
 import { printLength } from "../units/length.ts";
 import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
@@ -53,8 +54,8 @@ export interface Drawn {
 /** The room alone, without words for openings and fixtures (see `planWords`). Empty for a room without a shape. */
 export function roomPlan(wish: PlanWish): Drawn {
   const lines = wallLines(wish.room);
-  const walls = lines.map((wall) => drawWall(wish, wall));
   const openings = wish.room.openings.map((opening) => drawOpening(wish, opening, lines));
+  const walls = lines.map((wall) => drawWall(wish, wall));
   const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture, lines));
   return {
     items: [
@@ -86,14 +87,23 @@ export function planWords(wish: PlanWish): readonly Item[] {
     about(onPaper(wish.frame, between(start, end, 0.5)), opening.name, opening.id, lines.get(wall)),
   );
   const fixtures = wish.room.fixtures.flatMap((fixture) =>
-    about(
-      signPlace(wish, fixture, lines.get(fixture.wall)),
-      fixture.fixture.name,
-      fixture.fixture.id,
-      lines.get(fixture.wall),
+    onAPlate(
+      fixture.fixture.kind,
+      about(
+        signPlace(wish, fixture, lines.get(fixture.wall)),
+        fixture.fixture.name,
+        fixture.fixture.id,
+        lines.get(fixture.wall),
+      ),
     ),
   );
   return [...openings, ...fixtures];
+}
+
+/** A mass is hatched, and its name stands on a piece of bare paper. */
+function onAPlate(kind: FixtureKind, items: readonly Item[]): readonly Item[] {
+  const lettering = items.filter((item) => item.kind === "lettering");
+  return kind === "projection" || kind === "column" ? [plateUnder(lettering), ...lettering] : items;
 }
 
 function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
@@ -108,7 +118,7 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
       shownBy(wall.id),
     ),
   );
-  for (const item of solid) wish.field.keepClear(boxOf(item), 0.05);
+  for (const box of solid.flatMap(({ points }) => boxesAlong(points))) wish.field.keepClear(box, 1);
   const off = DIMENSION_OFF * wish.frame.scale;
   const text = `${wall.name}  ${printLength(wall.length, showOf(wish.document).units)}`;
   const dimension: DimensionWish = {
@@ -213,7 +223,7 @@ function drawOpening(wish: PlanWish, seen: TrueOpening, lines: readonly WallLine
           ),
         )
       : doorLeaf(wish, seen, wall);
-  for (const item of inner) wish.field.keepClear(boxOf(item), 0.1);
+  for (const item of inner) wish.field.keepClear(boxOf(item), 0.3);
   return {
     items: [sill, ...inner, ...jambs],
     known: [

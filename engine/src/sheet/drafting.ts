@@ -71,8 +71,8 @@ export const CAP_HEIGHT = 0.7;
 /** Degrees counterclockwise of a line on the sheet, turned so that lettering along it reads from below or from the right. */
 export function readableTurn(a: Point, b: Point): number {
   let turn = (Math.atan2(a.y - b.y, b.x - a.x) * 180) / Math.PI;
-  if (turn > 90.01) turn -= 180;
-  if (turn <= -89.99) turn += 180;
+  if (turn > 95) turn -= 180;
+  if (turn <= -85) turn += 180;
   return turn;
 }
 
@@ -195,3 +195,14 @@ function boxOfLettering(item: Lettering): Box {
 
 /** The ink an item's text or line has where it is not graphite. */
 export const SOFT: { readonly ink: Ink } = { ink: "graphite-soft" };
+
+/** A piece of bare paper under lettering that would else stand on hatching or lines. */
+export function plateUnder(lettering: readonly Lettering[]): Item {
+  const { left, top, right, bottom } = boxOfItems(lettering);
+  const grown = { left: left - 0.5, top: top - 0.4, right: right + 0.5, bottom: bottom + 0.1 };
+  return boxShape(grown, "grid", {
+    ...shownBy(lettering[0]?.record, "plate"),
+    ink: "sheet",
+    fill: { ink: "sheet" },
+  });
+}

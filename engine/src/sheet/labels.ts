@@ -5,7 +5,7 @@
  * buckets so that thousands of labels stay quick.
  */
 import type { Point } from "../plane/point.ts";
-import { boxOf, CAP_HEIGHT, letters, line, shownBy, type Box } from "./drafting.ts";
+import { between, boxOf, CAP_HEIGHT, letters, line, shownBy, type Box } from "./drafting.ts";
 import type { Item, Lettering } from "./vocabulary.ts";
 
 /** One place a label could stand. */
@@ -24,14 +24,18 @@ export interface LabelField {
   readonly place: (places: readonly LabelPlace[]) => readonly Item[];
 }
 
+/** Lettering over lettering cannot be read: the dearest cover. */
+const OVER_LETTERING = 3;
 /** Side of a bucket: a little more than a usual label. mm. */
 const BUCKET = 12;
+/** Two bucket numbers make one key; a sheet has far fewer rows of buckets. */
+const ROWS = 1_000_003;
 /** A box over more buckets than this is the whole drawing, and no label can keep clear of it. */
 const MANY_BUCKETS = 4000;
 
 /** An empty field to set labels in. */
 export function labelField(): LabelField {
-  const buckets = new Map<string, { readonly box: Box; readonly weight: number }[]>();
+  const buckets = new Map<number, { readonly box: Box; readonly weight: number }[]>();
   const keepClear = (box: Box, weight: number): void => {
     for (const key of bucketsOf(box)) {
       const held = buckets.get(key);
@@ -40,38 +44,62 @@ export function labelField(): LabelField {
     }
   };
   const covered = (box: Box): number => {
-    const seen = new Set<Box>();
+    // A box that lies in several buckets is counted in the first bucket both share, and only there.
     let cost = 0;
     for (const key of bucketsOf(box))
-      for (const held of buckets.get(key) ?? []) {
-        if (seen.has(held.box)) continue;
-        seen.add(held.box);
-        cost += common(box, held.box) * held.weight;
-      }
+      for (const held of buckets.get(key) ?? [])
+        if (key === firstShared(box, held.box)) cost += common(box, held.box) * held.weight;
     return cost;
+  };
+  /** The cost of a place; it may stop adding once it is no better than the best so far. */
+  const costBelow = (candidate: LabelPlace, least: number): number => {
+    let cost = candidate.cost;
+    for (const item of candidate.lettering) {
+      if (cost >= least) return cost;
+      cost += covered(boxOf(item));
+    }
+    if (cost >= least || candidate.leader?.kind !== "stroke") return cost;
+    return boxesAlong(candidate.leader.points).reduce((sum, box) => sum + covered(box), cost);
   };
   const place = (places: readonly LabelPlace[]): readonly Item[] => {
     let best: LabelPlace | undefined;
     let least = Infinity;
     for (const candidate of places) {
       if (candidate.cost >= least) continue;
-      const cost = candidate.lettering.reduce((sum, item) => sum + covered(boxOf(item)), candidate.cost);
+      const cost = costBelow(candidate, least);
       if (cost < least) [best, least] = [candidate, cost];
     }
     if (!best) return [];
-    for (const item of best.lettering) keepClear(boxOf(item), 1);
+    for (const item of best.lettering) keepClear(boxOf(item), OVER_LETTERING);
     return best.leader ? [best.leader, ...best.lettering] : best.lettering;
   };
   return { keepClear, place };
 }
 
-function bucketsOf(box: Box): readonly string[] {
-  const keys: string[] = [];
+/** Small boxes along an open line, 1.5 mm apart: what lettering had better not cross. */
+export function boxesAlong(points: readonly Point[]): readonly Box[] {
+  return points.slice(1).flatMap((to, index) => {
+    const from = points[index] ?? to;
+    const count = Math.min(400, Math.ceil(Math.hypot(to.x - from.x, to.y - from.y) / 1.5));
+    return Array.from({ length: count }, (_, step) => {
+      const at = between(from, to, (step + 0.5) / count);
+      return { left: at.x - 0.75, right: at.x + 0.75, top: at.y - 0.75, bottom: at.y + 0.75 };
+    });
+  });
+}
+
+function bucketsOf(box: Box): readonly number[] {
+  const keys: number[] = [];
   const [left, right] = [Math.floor(box.left / BUCKET), Math.floor(box.right / BUCKET)];
   const [top, bottom] = [Math.floor(box.top / BUCKET), Math.floor(box.bottom / BUCKET)];
   if (!((right - left + 1) * (bottom - top + 1) <= MANY_BUCKETS)) return keys;
-  for (let x = left; x <= right; x += 1) for (let y = top; y <= bottom; y += 1) keys.push(`${x},${y}`);
+  for (let x = left; x <= right; x += 1) for (let y = top; y <= bottom; y += 1) keys.push(x * ROWS + y);
   return keys;
+}
+
+function firstShared(a: Box, b: Box): number {
+  const x = Math.floor(Math.max(a.left, b.left) / BUCKET);
+  return x * ROWS + Math.floor(Math.max(a.top, b.top) / BUCKET);
 }
 
 function common(a: Box, b: Box): number {
@@ -110,7 +138,7 @@ export function placesAround(wish: AroundWish): readonly LabelPlace[] {
               }),
             }
           : {}),
-        cost: further * 0.6 + away * 1.5 + (direction.x * direction.y === 0 ? 0 : 0.2),
+        cost: further * 0.4 + away * 1.5 + (direction.x * direction.y === 0 ? 0 : 0.2),
       };
     }),
   );

@@ -32,6 +32,25 @@ export function setInRows(
   return places;
 }
 
+/** Left top corners of boxes set in reading order until the paper is full; undefined for all from the first that found no room. */
+export function setInOrder(
+  boxes: readonly BoxToSet[],
+  space: Box,
+  gap: number,
+): readonly ({ readonly x: number; readonly y: number } | undefined)[] {
+  let [x, y, depth, full] = [space.left, space.top, 0, false];
+  return boxes.map((box) => {
+    if (x > space.left && x + box.width > space.right + 1e-9)
+      [x, y, depth] = [space.left, y + depth + gap, 0];
+    full ||= x + box.width > space.right + 1e-9 || y + box.height > space.bottom + 1e-9;
+    if (full) return undefined;
+    const place = { x, y };
+    x += box.width + gap;
+    depth = Math.max(depth, box.height);
+    return place;
+  });
+}
+
 interface Row {
   readonly top: number;
   readonly height: number;

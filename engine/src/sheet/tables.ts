@@ -42,6 +42,8 @@ export interface Paragraph {
 const BODY = 2.9;
 const LEADING = 4.1;
 const ROW_PADDING = 1.5;
+/** A row's rule stands this far above the next row's baseline: under its own type, clear of the next. */
+const RULE_UP = LEADING + 0.1;
 const COLUMN_GAP = 3.5;
 const TITLE_DEPTH = 12;
 
@@ -55,8 +57,7 @@ export function tableSheets(wish: TableWish): readonly Leaf[] {
     cells,
     "sans-bold",
   );
-  const lead =
-    wish.lead === undefined ? [] : wrapped(wish.lead, "sans", BODY, Math.min(190, box.right - box.left));
+  const lead = wish.lead === undefined ? [] : wrapped(wish.lead, "sans", BODY, box.right - box.left);
   const leaves: Item[][] = [];
   let y = 0;
   const open = (): Item[] => {
@@ -72,8 +73,8 @@ export function tableSheets(wish: TableWish): readonly Leaf[] {
       ...setRow(head, cells, y),
       line(
         [
-          { x: box.left, y: y + head.depth - 2.4 },
-          { x: box.right, y: y + head.depth - 2.4 },
+          { x: box.left, y: y + head.depth - RULE_UP },
+          { x: box.right, y: y + head.depth - RULE_UP },
         ],
         "outline",
       ),
@@ -89,8 +90,8 @@ export function tableSheets(wish: TableWish): readonly Leaf[] {
       ...setRow(row, cells, y),
       line(
         [
-          { x: box.left, y: y + row.depth - 2.6 },
-          { x: box.right, y: y + row.depth - 2.6 },
+          { x: box.left, y: y + row.depth - RULE_UP },
+          { x: box.right, y: y + row.depth - RULE_UP },
         ],
         "dimension",
         { ink: "graphite-soft" },

@@ -46,7 +46,11 @@ export function textWidth(text: string, face: Face, size: number): number {
   const widths = widthsOf(face);
   const missing = widths.get(SUBSTITUTES[face].codePointAt(0) ?? 0) ?? 1;
   let ems = 0;
-  for (const sign of text) if (!UNSEEN.test(sign)) ems += widths.get(sign.codePointAt(0) ?? 0) ?? missing;
+  for (const sign of text) {
+    const width = widths.get(sign.codePointAt(0) ?? 0);
+    if (width !== undefined) ems += width;
+    else if (!UNSEEN.test(sign)) ems += missing;
+  }
   return ems * size;
 }
 

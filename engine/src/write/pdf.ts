@@ -26,6 +26,8 @@ export interface PdfOptions {
   readonly language?: string;
 }
 
+/** On paper the paper is bare: a printer would dot its screen colour. */
+const PAPER_INKS: typeof INKS = { ...INKS, sheet: "#FFFFFF" };
 /** Millimetres to PDF points. */
 const POINT = 72 / 25.4;
 /** Weight of the lines of a hatch, mm. */
@@ -103,12 +105,12 @@ function drawItem(pdf: Pdf, item: Item): void {
   const fill = item.kind === "arc" ? undefined : item.fill;
   if (fill && !fill.hatch) {
     outlineOf(pdf, item);
-    pdf.fillColor(INKS[fill.ink], fill.tint ?? 1).fill();
+    pdf.fillColor(PAPER_INKS[fill.ink], fill.tint ?? 1).fill();
   }
   if (fill?.hatch) drawHatch(pdf, item, fill);
   const { weight, dash } = PENS[item.pen];
   outlineOf(pdf, item);
-  pdf.lineWidth(points(weight)).strokeColor(INKS[item.ink ?? "graphite"]);
+  pdf.lineWidth(points(weight)).strokeColor(PAPER_INKS[item.ink ?? "graphite"]);
   if (item.pen === "wall") pdf.lineCap("round").lineJoin("round");
   else pdf.lineCap("butt").lineJoin("miter");
   if (dash) pdf.dash(points(dash[0]), { space: points(dash[1]) });
@@ -176,7 +178,7 @@ function drawHatch(pdf: Pdf, item: Exclude<Item, Lettering>, fill: Fill): void {
     ];
     pdf.moveTo(...at(start)).lineTo(...at(end));
   }
-  pdf.undash().lineCap("butt").lineWidth(points(HATCH_WEIGHT)).strokeColor(INKS[fill.ink]).stroke();
+  pdf.undash().lineCap("butt").lineWidth(points(HATCH_WEIGHT)).strokeColor(PAPER_INKS[fill.ink]).stroke();
   pdf.restore();
 }
 
@@ -198,7 +200,7 @@ function drawLetters(pdf: Pdf, item: Lettering): void {
   pdf
     .font(face)
     .fontSize(points(item.size))
-    .fillColor(INKS[item.ink ?? "graphite"], 1);
+    .fillColor(PAPER_INKS[item.ink ?? "graphite"], 1);
   const width = pdf.widthOfString(text);
   const start = item.align === "end" ? -width : item.align === "middle" ? -width / 2 : 0;
   const [x, y] = [points(item.at.x), points(item.at.y)];
