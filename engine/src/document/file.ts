@@ -22,9 +22,7 @@ const MARK = "cornerwise";
 const MOST_PROBLEMS = 500;
 
 const tables = z.strictObject(
-  Object.fromEntries(
-    TABLE_NAMES.map((name) => [name, z.record(z.string(), TABLES[name].record).optional()]),
-  ),
+  Object.fromEntries(TABLE_NAMES.map((name) => [name, z.record(z.string(), TABLES[name].record).optional()])),
 );
 const file = z.strictObject({ [MARK]: z.literal(DOCUMENT_VERSION), tables });
 
@@ -74,7 +72,9 @@ function completed(read: Partial<ShowDocument>): ShowDocument {
   return Object.keys(whole.shows).length === 0 ? { ...whole, shows: { [SHOW_ID]: EMPTY_SHOW } } : whole;
 }
 
-type Json = { readonly ok: true; readonly value: unknown } | { readonly ok: false; readonly problem: Problem };
+type Json =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly problem: Problem };
 
 function parsedJson(text: string): Json {
   const clean = text.startsWith("\uFEFF") ? text.slice(1) : text;
@@ -98,7 +98,8 @@ function brokenJson(text: string, message: string): Problem {
   }
   const before = said === undefined ? undefined : text.slice(0, Number(said));
   const line = before === undefined ? Number(byLine?.[1] ?? 1) : before.split("\n").length;
-  const at = before === undefined ? Number(byLine?.[2] ?? 1) - 1 : before.length - before.lastIndexOf("\n") - 1;
+  const at =
+    before === undefined ? Number(byLine?.[2] ?? 1) - 1 : before.length - before.lastIndexOf("\n") - 1;
   return { line, at, reason: "This is not a show file: it is no sound JSON from here on." };
 }
 

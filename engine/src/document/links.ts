@@ -130,7 +130,8 @@ function readings(document: ShowDocument, check: LinkCheck): void {
       check.say("readings", id, "to", "Only a distance has a second corner.");
     }
     if (to === from) check.say("readings", id, "to", "A distance runs between two corners.");
-    if (kind === "angle" && value >= 360) check.say("readings", id, "value", "An angle stays below 360 degrees.");
+    if (kind === "angle" && value >= 360)
+      check.say("readings", id, "value", "An angle stays below 360 degrees.");
     const key = JSON.stringify([room, kind, ...[from, to ?? ""].toSorted()]);
     if (said.has(key)) check.say("readings", id, "", "The same reading stands twice.");
     said.add(key);
@@ -177,7 +178,12 @@ function standing(document: ShowDocument, check: LinkCheck): void {
   }
   for (const neighbour of Object.values(document.neighbours)) {
     if (neighbour.seenFrom !== undefined && document.openings[neighbour.seenFrom] === undefined) {
-      check.say("neighbours", neighbour.id, "seenFrom", `There is no door or window "${neighbour.seenFrom}".`);
+      check.say(
+        "neighbours",
+        neighbour.id,
+        "seenFrom",
+        `There is no door or window "${neighbour.seenFrom}".`,
+      );
     }
   }
 }

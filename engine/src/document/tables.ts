@@ -3,11 +3,8 @@ import type { z } from "zod";
 import type { Audience, TABLES } from "./schema.ts";
 
 export type TableName = keyof typeof TABLES;
-type Plain<T> = T extends readonly (infer Item)[]
-  ? readonly Plain<Item>[]
-  : T extends object
-    ? { readonly [K in keyof T]: Plain<T[K]> }
-    : T;
+/** Readonly all the way down; lists stay lists and pairs stay pairs. */
+type Plain<T> = T extends object ? { readonly [K in keyof T]: Plain<T[K]> } : T;
 export type RecordOf<T extends TableName> = Plain<z.infer<(typeof TABLES)[T]["record"]>>;
 
 /** All tables, each keyed by record id. Readonly all the way down. */

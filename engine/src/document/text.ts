@@ -25,21 +25,26 @@ export function decodeUtf8(bytes: Uint8Array): Decoded {
   }
 }
 
-/** How many bytes are good: halving, because every prefix of good text streams without a fault. */
+/**
+ * Where the first broken letter begins: halving finds how many bytes stream without a fault, because every
+ * prefix of good text does; a letter begun there and never ended (at most three bytes) is broken too.
+ */
 function firstBad(bytes: Uint8Array): number {
   let good = 0;
   let bad = bytes.length;
   while (good < bad) {
     const middle = (good + bad + 1) >> 1;
-    if (streams(bytes.subarray(0, middle))) good = middle;
+    if (reads(bytes.subarray(0, middle), true)) good = middle;
     else bad = middle - 1;
   }
-  return good;
+  let begun = good;
+  while (begun > good - 3 && begun > 0 && !reads(bytes.subarray(0, begun), false)) begun--;
+  return begun;
 }
 
-function streams(bytes: Uint8Array): boolean {
+function reads(bytes: Uint8Array, stream: boolean): boolean {
   try {
-    new TextDecoder("utf-8", { fatal: true }).decode(bytes, { stream: true });
+    new TextDecoder("utf-8", { fatal: true }).decode(bytes, { stream });
     return true;
   } catch {
     return false;

@@ -17,7 +17,10 @@ export function cornerAt(cursor: Cursor, draft: Draft): Corner {
   const quoted = cursor.quoted();
   const found = quoted === undefined ? plainCorner(cursor, corners) : named(corners, quoted);
   if (found !== undefined) return found;
-  const names = corners.slice(0, 12).map((corner) => corner.name).join(", ");
+  const names = corners
+    .slice(0, 12)
+    .map((corner) => corner.name)
+    .join(", ");
   const said = quoted ?? /^[\p{L}\p{N}]*/u.exec(cursor.rest())?.[0] ?? "";
   return cursor.fail(
     said === ""
@@ -56,7 +59,8 @@ function joined(cursor: Cursor): boolean {
 /** Two different corners, in the order they were said. */
 export function endsAt(cursor: Cursor, draft: Draft): readonly [Corner, Corner] {
   const from = cornerAt(cursor, draft);
-  if (!joined(cursor)) cursor.fail(`From ${from.name} to which corner? Write it like ${from.name} to B, or ${from.name}-B.`);
+  if (!joined(cursor))
+    cursor.fail(`From ${from.name} to which corner? Write it like ${from.name} to B, or ${from.name}-B.`);
   const start = cursor.skip();
   const to = cornerAt(cursor, draft);
   if (to.id === from.id) cursor.fail(`${from.name} to ${to.name} is the same corner twice.`, start);
@@ -68,8 +72,7 @@ export function wallAt(cursor: Cursor, draft: Draft): readonly [Corner, Corner] 
   const start = cursor.skip();
   const [first, second] = endsAt(cursor, draft);
   const corners = draft.corners(first.room);
-  const follows = (a: Corner, b: Corner): boolean =>
-    corners[(corners.indexOf(a) + 1) % corners.length] === b;
+  const follows = (a: Corner, b: Corner): boolean => corners[(corners.indexOf(a) + 1) % corners.length] === b;
   if (follows(first, second)) return [first, second];
   if (follows(second, first)) return [second, first];
   return cursor.fail(`No wall runs from ${first.name} to ${second.name}; they are not neighbours.`, start);

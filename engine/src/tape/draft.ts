@@ -158,7 +158,11 @@ export class Draft {
     if (!this.#ordered.has(table)) {
       this.#ordered.add(table);
       for (const record of this.all(table)) {
-        const { order = 0, room = "", piece = "" } = record as { order?: number; room?: string; piece?: string };
+        const {
+          order = 0,
+          room = "",
+          piece = "",
+        } = record as { order?: number; room?: string; piece?: string };
         const key = keyOf(table, table === "solids" ? piece : room);
         this.#orders.set(key, Math.max(this.#orders.get(key) ?? 0, order + 1));
       }
@@ -200,7 +204,9 @@ export class Draft {
   solidsOf(piece: string): string[] {
     if (this.#solids === undefined) {
       this.#solids = new Map();
-      for (const solid of this.all("solids").toSorted((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1))) {
+      for (const solid of this.all("solids").toSorted(
+        (a, b) => a.order - b.order || (a.id < b.id ? -1 : 1),
+      )) {
         this.#solids.set(solid.piece, [...(this.#solids.get(solid.piece) ?? []), solid.id]);
       }
     }

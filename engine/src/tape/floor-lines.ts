@@ -50,7 +50,8 @@ export function readCovering(cursor: Cursor, draft: Draft): void {
     },
   });
   const [width, depth] = size;
-  if (width === undefined || depth === undefined) cursor.fail("How big is it? Say it like: 18' x 9' 6\" x 3/16\" thick");
+  if (width === undefined || depth === undefined)
+    cursor.fail("How big is it? Say it like: 18' x 9' 6\" x 3/16\" thick");
   const { place, thickness, turn = 0, border = 0, walkable = false } = said;
   if (thickness === undefined) cursor.fail('How thick is it? Say it like: thick 3/16"');
   if (place === undefined) cursor.fail("Where is its middle? Say it like: at 12' along, 9' in");
@@ -80,7 +81,8 @@ export function readTrim(cursor: Cursor, draft: Draft): void {
       },
     },
   });
-  if (kind === "rail" && up === undefined) cursor.fail("How high above the floor is its underside? Say it like: up 3' 6\"");
+  if (kind === "rail" && up === undefined)
+    cursor.fail("How high above the floor is its underside? Say it like: up 3' 6\"");
   const key = { room: room.id, kind, up: kind === "rail" ? (up ?? 0) : 0 };
   const known = draft.find("trims", trimKey(key));
   const id = known?.id ?? draft.freshId("trims", `${room.id}.trim.${kind}`);
@@ -112,7 +114,8 @@ export function readNeighbour(cursor: Cursor, draft: Draft): void {
     },
     after: {
       across: (mm) => {
-        if (cursor.take(/(?:x|×|by)(?!\p{L})/iuy) === undefined) cursor.fail("How high is it? Say it like: 2' across x 5'");
+        if (cursor.take(/(?:x|×|by)(?!\p{L})/iuy) === undefined)
+          cursor.fail("How high is it? Say it like: 2' across x 5'");
         size = { width: mm, depth: mm, round: true, height: cursor.length() };
       },
     },
@@ -127,7 +130,8 @@ export function readNeighbour(cursor: Cursor, draft: Draft): void {
   if (size === undefined) cursor.fail("How big is it, plinth and all? Say it like: 3' x 2' x 6'");
   const { place, turn = 0, low = 0, seenFrom } = said;
   if (place === undefined) cursor.fail("Where is its middle? Say it like: at 4' along, 12' in");
-  if (low >= size.height) cursor.fail("The plinth is as high as the whole work. The height is from the floor up.");
+  if (low >= size.height)
+    cursor.fail("The plinth is as high as the whole work. The height is from the floor up.");
   const known = draft.find("neighbours", keyOf(room.id, name));
   const id = known?.id ?? draft.freshId("neighbours", `${room.id}.neighbour.${slug(name, 32, "neighbour")}`);
   const order = known?.order ?? draft.nextOrder("neighbours", room.id);
@@ -146,5 +150,7 @@ function openingAt(cursor: Cursor, draft: Draft): string {
   const found =
     draft.find("openings", keyOf(room.id, "any", name)) ??
     draft.all("openings").find((opening) => opening.name === name);
-  return found?.id ?? cursor.fail(`There is no door or window "${name}" yet. Name it in a line above.`, start);
+  return (
+    found?.id ?? cursor.fail(`There is no door or window "${name}" yet. Name it in a line above.`, start)
+  );
 }

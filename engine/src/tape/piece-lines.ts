@@ -84,7 +84,8 @@ function sizeClauses(cursor: Cursor, said: Sized): Pick<Clauses, "after" | "size
 /** The size said, whole; undefined where none of it was; fails where a part is missing. */
 function wholeSize(cursor: Cursor, said: Sized): Size | undefined {
   const { across, width, depth, height } = said;
-  if (across === undefined && width === undefined && depth === undefined && height === undefined) return undefined;
+  if (across === undefined && width === undefined && depth === undefined && height === undefined)
+    return undefined;
   if (height === undefined) cursor.fail('How high is it? Say it like: 24" high');
   if (across !== undefined) return { shape: "cylinder", width: across, depth: across, height };
   if (width === undefined) cursor.fail("How wide is it? Say it like: 6' wide");
@@ -176,7 +177,8 @@ function putSolids(draft: Draft, piece: string, solids: readonly SolidSaid[]): v
 
 function addSolid(cursor: Cursor, draft: Draft, solid: SolidSaid): void {
   const piece = draft.piece;
-  if (piece === undefined) cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
+  if (piece === undefined)
+    cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
   const ids = draft.solidsOf(piece.id);
   if (piece.fresh) putSolids(draft, piece.id, [solid]);
   else {
@@ -213,11 +215,16 @@ export function readSolid(cursor: Cursor, draft: Draft, shape: Solid["shape"]): 
     size.depth ??= extent(outline.map(([, y]) => y));
     if (size.width <= 0 || size.depth <= 0) cursor.fail("This outline has no area.", 0);
   } else if (shape === "outline") {
-    cursor.fail("An outline needs its corners, like: corners (0\", 0\") (2', 0\") (1', 18\")");
+    cursor.fail('An outline needs its corners, like: corners (0", 0") (2\', 0") (1\', 18")');
   }
   const whole = wholeSize(cursor, size) ?? cursor.fail("How big is it? Say it like: 5' x 3' x 7'");
   if ((shape === "cylinder") !== (whole.shape === "cylinder")) {
-    cursor.fail(shape === "cylinder" ? 'A cylinder is so much across: 14" across x 24"' : "Only a cylinder is so much across.", 0);
+    cursor.fail(
+      shape === "cylinder"
+        ? 'A cylinder is so much across: 14" across x 24"'
+        : "Only a cylinder is so much across.",
+      0,
+    );
   }
   addSolid(cursor, draft, { ...place, ...whole, shape, ...(outline === undefined ? {} : { outline }) });
 }
@@ -319,7 +326,8 @@ function copyAt(cursor: Cursor, draft: Draft): { readonly piece: Piece; readonly
   }
   const parts = quoted === undefined ? /^(.*\S)\s+(\d{1,6})$/u.exec(written) : null;
   const piece = parts === null ? undefined : draft.find("pieces", keyOf("", parts[1] ?? ""));
-  if (piece === undefined) return cursor.fail(`There is no piece "${written}" yet. Name it in a line above.`, start);
+  if (piece === undefined)
+    return cursor.fail(`There is no piece "${written}" yet. Name it in a line above.`, start);
   return { piece, number: counted(cursor, piece, Number(parts?.[2]), start) };
 }
 

@@ -63,7 +63,10 @@ export function readTape(text: string, document: ShowDocument, options: TapeOpti
   const problems: Problem[] = [];
   const lines: TapeLine[] = [];
   let marked: Units | undefined;
-  for (const [index, raw] of text.replace(/^\uFEFF/, "").split(/\r\n|\r|\n/).entries()) {
+  for (const [index, raw] of text
+    .replace(/^\uFEFF/, "")
+    .split(/\r\n|\r|\n/)
+    .entries()) {
     draft.line = index + 1;
     draft.last = undefined;
     const read = readLine(raw, draft);
@@ -71,7 +74,7 @@ export function readTape(text: string, document: ShowDocument, options: TapeOpti
     const ok = read.problem === undefined;
     if (read.problem !== undefined) problems.push(read.problem);
     lines.push({
-      ...{ number: draft.line, text: shortened(raw, SHOWN), ok },
+      ...{ number: draft.line, text: shown(raw), ok },
       ...(ok && draft.last !== undefined ? { record: draft.last } : {}),
     });
   }
@@ -98,14 +101,19 @@ function sizeless(draft: Draft): readonly Problem[] {
     at: text.trimEnd().length,
     reason:
       "How big is this piece? Say it like: 6' x 1' 10\" x 2' 10\" (or: no size yet). It is kept in the list without one.",
-    text: shortened(text, SHOWN),
+    text: shown(text),
   }));
+}
+
+/** A line as it can be shown: cut where it is long, hidden letters made visible. */
+function shown(raw: string): string {
+  return shortened(raw, SHOWN).replace(new RegExp(HIDDEN, "gu"), "\uFFFD");
 }
 
 /** The one fence: what a line raises becomes its problem, and what it had put so far was put whole or not at all. */
 function readLine(raw: string, draft: Draft): { readonly problem?: Problem; readonly marked?: Units } {
   const refused = (reason: string, at: number): { readonly problem: Problem } => ({
-    problem: { line: draft.line, at, reason, text: shortened(raw, SHOWN) },
+    problem: { line: draft.line, at, reason, text: shown(raw) },
   });
   const limit = /^\s{0,20}[-*•]?\s{0,20}outline\s/i.test(raw.slice(0, 60)) ? OUTLINE_LIMIT : LINE_LIMIT;
   if (raw.length > limit) {
@@ -113,7 +121,10 @@ function readLine(raw: string, draft: Draft): { readonly problem?: Problem; read
   }
   const hidden = HIDDEN.exec(raw);
   if (hidden !== null) {
-    return refused("There is a hidden character here that could make the line say something else.", hidden.index);
+    return refused(
+      "There is a hidden character here that could make the line say something else.",
+      hidden.index,
+    );
   }
   const begin = /^\s*(?:[-*\u2022\u2013\u2014\u00b7]\s+)?/u.exec(raw)?.[0].length ?? 0;
   if (begin >= raw.length || raw[begin] === "#") return {};
@@ -184,7 +195,9 @@ function dispatch(cursor: Cursor, draft: Draft, begin: number): void {
 
 /** Anything that begins with a corner or could mean one is a distance. */
 function distance(cursor: Cursor, draft: Draft): void {
-  const looksIt = /^(?:["\u201c].*|[\p{L}\p{N}]+ *(?:-+>?|\u2192) *\S|[\p{L}\p{N}]+ +to )/iu.test(cursor.rest());
+  const looksIt = /^(?:["\u201c].*|[\p{L}\p{N}]+ *(?:-+>?|\u2192) *\S|[\p{L}\p{N}]+ +to )/iu.test(
+    cursor.rest(),
+  );
   if (!looksIt) {
     cursor.fail(
       `No line begins like this. Lines begin with: room, corners, A to B, angle, height, door, window, outlet, piece, place, covering, trim, note ...`,

@@ -48,8 +48,7 @@ export function readCorners(cursor: Cursor, draft: Draft): void {
   }
   const known = new Map(draft.corners(room.id).map((corner) => [corner.name, corner]));
   for (const [order, name] of names.entries()) {
-    const id =
-      known.get(name)?.id ?? draft.freshId("corners", `${room.id}.${keptCase(name, 12, "corner")}`);
+    const id = known.get(name)?.id ?? draft.freshId("corners", `${room.id}.${keptCase(name, 12, "corner")}`);
     draft.put("corners", { ...known.get(name), id, room: room.id, name, order });
   }
   draft.last = room.id;
@@ -155,7 +154,8 @@ export function readAngle(cursor: Cursor, draft: Draft): void {
   const start = cursor.skip();
   const value = cursor.angle();
   cursor.finish();
-  if (value <= 0 || value >= 360) cursor.fail("An angle inside a room is more than 0 and less than 360.", start);
+  if (value <= 0 || value >= 360)
+    cursor.fail("An angle inside a room is more than 0 and less than 360.", start);
   put(cursor, draft, { kind: "angle", from, value, start, instrument });
 }
 
@@ -196,7 +196,10 @@ function put(cursor: Cursor, draft: Draft, taken: Taken): void {
   const ends = { from: from.id, ...(to === undefined ? {} : { to: to.id }) };
   const known = draft.find("readings", readingKey({ room, kind, ...ends }));
   if (known !== undefined) saidOnce(cursor, draft, known, { value, start });
-  const at = to === undefined ? keptCase(from.name, 12, "corner") : `${keptCase(from.name, 12, "corner")}~${keptCase(to.name, 12, "corner")}`;
+  const at =
+    to === undefined
+      ? keptCase(from.name, 12, "corner")
+      : `${keptCase(from.name, 12, "corner")}~${keptCase(to.name, 12, "corner")}`;
   const id = known?.id ?? draft.freshId("readings", `${room}.${kind}.${at}`);
   const order = known?.order ?? draft.nextOrder("readings", room);
   const typed = cursor.raw.slice(start, cursor.at).replaceAll("\t", " ").trim();

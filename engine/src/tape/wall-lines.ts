@@ -36,7 +36,12 @@ function fullName(title: string, name: string): string {
 }
 
 /** The first of "Door 1", "Door 2" ... that is free in the room. */
-function nextName(draft: Draft, table: "openings" | "fixtures", room: string, of: { kind: string; title: string }): string {
+function nextName(
+  draft: Draft,
+  table: "openings" | "fixtures",
+  room: string,
+  of: { kind: string; title: string },
+): string {
   for (let number = 1; ; number++) {
     const name = `${of.title} ${number}`;
     if (draft.find(table, keyOf(room, "name", of.kind, name)) === undefined) return name;
@@ -58,7 +63,12 @@ export function readOpening(cursor: Cursor, draft: Draft, kind: Opening["kind"],
   if (datum === undefined || offset === undefined) {
     cursor.fail(`Where on the wall does it begin? Say it like: at 3' 2" from ${wall[0].name}`);
   }
-  if (width === undefined) cursor.fail(kind === "door" ? 'How wide is its leaf? Say it like: leaf 36"' : "How wide is it? Say it like: 5' wide");
+  if (width === undefined)
+    cursor.fail(
+      kind === "door"
+        ? 'How wide is its leaf? Say it like: leaf 36"'
+        : "How wide is it? Say it like: 5' wide",
+    );
   if (height === undefined) cursor.fail('How high is it? Say it like: 80" high');
   const sill = said.sill ?? (kind === "door" ? 0 : undefined);
   if (sill === undefined) cursor.fail('How high above the floor does it begin? Say it like: sill 30"');
@@ -108,7 +118,14 @@ function openingClauses(cursor: Cursor, draft: Draft, wall: Wall, said: Said<Ope
         said.opens = way === "in" ? "in" : "out";
       },
     },
-    after: { wide: set("width"), high: set("height"), leaf: set("width"), clear: set("clear"), casing: set("casing"), sill: set("sill") },
+    after: {
+      wide: set("width"),
+      high: set("height"),
+      leaf: set("width"),
+      clear: set("clear"),
+      casing: set("casing"),
+      sill: set("sill"),
+    },
     sizes: (sizes: readonly number[]) => {
       if (sizes.length !== 2) cursor.fail("An opening has two sizes: how wide by how high.");
       [said.width, said.height] = sizes as [number, number];
@@ -143,7 +160,9 @@ function fitsWall(cursor: Cursor, draft: Draft, wall: Wall, width: number): void
 }
 
 /** What may head a fixture line: the word, the kind it is, and the title its unnamed ones get. */
-export const FIXTURE_WORDS: { readonly [word: string]: { readonly kind: FixtureKind; readonly title: string } } = {
+export const FIXTURE_WORDS: {
+  readonly [word: string]: { readonly kind: FixtureKind; readonly title: string };
+} = {
   outlet: { kind: "outlet", title: "Outlet" },
   socket: { kind: "outlet", title: "Outlet" },
   switch: { kind: "switch", title: "Switch" },
@@ -234,7 +253,12 @@ function fixtureSizes(
   const solid = kind === "projection" || kind === "column";
   const { out = 0, width = 0, depth = 0, height = 0 } = said;
   if (solid && width === 0) cursor.fail("How wide is it along the wall? Say it like: 5' 2\" wide");
-  if (solid && depth === 0) cursor.fail(kind === "column" ? "How deep is it? Say it like: 12\" deep" : "How far does it stand out? Say it like: out 1' 2 1/2\"");
+  if (solid && depth === 0)
+    cursor.fail(
+      kind === "column"
+        ? 'How deep is it? Say it like: 12" deep'
+        : "How far does it stand out? Say it like: out 1' 2 1/2\"",
+    );
   const up = said.up ?? (solid ? 0 : undefined);
   if (up === undefined) {
     cursor.fail(

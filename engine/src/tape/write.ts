@@ -52,7 +52,9 @@ export function writeReading(reading: Reading, document: ShowDocument): string {
   const units = showOf(document).units;
   const from = cornerName(document, reading.from);
   const head =
-    reading.kind === "distance" ? `${from} to ${cornerName(document, reading.to)}` : `${reading.kind} ${from}`;
+    reading.kind === "distance"
+      ? `${from} to ${cornerName(document, reading.to)}`
+      : `${reading.kind} ${from}`;
   const by = {
     tape: "",
     laser: ", by laser",
@@ -82,7 +84,8 @@ function showLines(document: ShowDocument): readonly string[] {
 
 /** A corner as a line holds it: plain where it is letters and digits and no word that begins a line. */
 function cornerWord(name: string): string {
-  const plain = /^[\p{L}\p{N}]+$/u.test(name) && !LINE_WORDS.has(name.toLowerCase()) && !/^(to|is|by)$/iu.test(name);
+  const plain =
+    /^[\p{L}\p{N}]+$/u.test(name) && !LINE_WORDS.has(name.toLowerCase()) && !/^(to|is|by)$/iu.test(name);
   return plain ? name : `"${name.replaceAll('"', '""')}"`;
 }
 
@@ -98,7 +101,9 @@ function inRoom<R extends { readonly id: string; readonly order: number; readonl
 }
 
 /** Names by record id; the second of one name gets " (2)" so that the two stay two. */
-function distinct(records: readonly { readonly id: string; readonly name: string }[]): ReadonlyMap<string, string> {
+function distinct(
+  records: readonly { readonly id: string; readonly name: string }[],
+): ReadonlyMap<string, string> {
   const taken = new Set(records.map((record) => record.name.toLowerCase()));
   const used = new Set<string>();
   return new Map(
@@ -123,11 +128,15 @@ function roomLines(document: ShowDocument, room: Room, units: Units): readonly s
   ]);
   const fixtures = inRoom(document.fixtures, room);
   const kinds = [...new Set(fixtures.map((fixture) => fixture.kind))];
-  const fixtureNames = new Map(kinds.flatMap((kind) => [...distinct(fixtures.filter((one) => one.kind === kind))]));
+  const fixtureNames = new Map(
+    kinds.flatMap((kind) => [...distinct(fixtures.filter((one) => one.kind === kind))]),
+  );
   const length = (mm: number): string => exactLength(mm, units);
   return [
     `room ${writtenRest(distinct(listed(document.rooms)).get(room.id) ?? room.name)}`,
-    ...(corners.length === 0 ? [] : [`corners ${corners.map((corner) => cornerWord(corner.name)).join(" ")}`]),
+    ...(corners.length === 0
+      ? []
+      : [`corners ${corners.map((corner) => cornerWord(corner.name)).join(" ")}`]),
     ...(room.turn === "clockwise" ? [] : ["counterclockwise"]),
     ...corners.flatMap((corner) => sketchLine(corner, room, units)),
     ...Object.values(document.walls)
@@ -136,7 +145,9 @@ function roomLines(document: ShowDocument, room: Room, units: Units): readonly s
       .map((wall) => `${wall.open ? "open" : "wall"} ${wallWord(document, wall)}`),
     ...inRoom(document.readings, room).map((reading) => writeReading(reading, document)),
     ...openings.map((opening) => openingLine(document, opening, { name: names.get(opening.id), length })),
-    ...fixtures.map((fixture) => fixtureLine(document, fixture, { name: fixtureNames.get(fixture.id), length })),
+    ...fixtures.map((fixture) =>
+      fixtureLine(document, fixture, { name: fixtureNames.get(fixture.id), length }),
+    ),
     ...inRoom(document.trims, room).map(
       (trim) =>
         `trim ${trim.kind} ${length(trim.height)} x ${length(trim.depth)}${trim.kind === "crown" ? "" : `, up ${length(trim.up)}`}`,
@@ -252,7 +263,9 @@ function pieceLines(document: ShowDocument, units: Units): readonly string[] {
     solids.set(solid.piece, list);
     list.push(solid);
   }
-  return pieces.flatMap((piece) => onePiece(piece, names.get(piece.id) ?? piece.name, solids.get(piece.id) ?? [], units));
+  return pieces.flatMap((piece) =>
+    onePiece(piece, names.get(piece.id) ?? piece.name, solids.get(piece.id) ?? [], units),
+  );
 }
 
 function onePiece(piece: Piece, name: string, solids: readonly Solid[], units: Units): readonly string[] {
@@ -273,7 +286,9 @@ function onePiece(piece: Piece, name: string, solids: readonly Solid[], units: U
 function weight(kg: number, units: Units): string {
   const pounds = Math.round((kg / POUND) * 1e4) / 1e4;
   const exact = Math.round(pounds * POUND * 1e6) / 1e6 === kg;
-  return exact && (units === "ft-in" || units === "in") ? `${plainDecimal(pounds)} lb` : `${plainDecimal(kg)} kg`;
+  return exact && (units === "ft-in" || units === "in")
+    ? `${plainDecimal(pounds)} lb`
+    : `${plainDecimal(kg)} kg`;
 }
 
 function solidSize(solid: Solid, units: Units): string {

@@ -94,7 +94,8 @@ const WEIGHT = /^ *(\d+(?:[.,]\d+)?) *(kg|kilos?|kilograms?|g|grams?|lbs?|pounds
 /** Reads one weight and nothing else, in kg: `40 lb`, `18 kg`, `500 g`, `8 oz`. More than nothing; never throws. */
 export function parseWeight(text: string): Parsed {
   const written = text.length > 60 ? null : WEIGHT.exec(folded(text));
-  if (written === null) return { ok: false, reason: "A weight should stand here, like 40 lb or 18 kg.", at: 0 };
+  if (written === null)
+    return { ok: false, reason: "A weight should stand here, like 40 lb or 18 kg.", at: 0 };
   const [, amount = "", unit = ""] = written;
   const value = Number(amount.replace(",", ".")) * kilograms(unit.toLowerCase());
   const kept = Math.round(value * 1e6) / 1e6;

@@ -124,11 +124,11 @@ function scanned(text: string, start: number, options: LengthOptions): Found {
   const at = mark === undefined ? from : behind(GAP, text, from + 1);
   const found = unsigned(text, at, options.units);
   const value = mark === "-" && found.value !== 0 ? -found.value : found.value;
-  if (value < 0 && options.signed !== true)
-    throw new Unclear("A length cannot be less than nothing.", from);
+  if (value < 0 && options.signed !== true) throw new Unclear("A length cannot be less than nothing.", from);
   if (value === 0 && options.zero !== true)
     throw new Unclear("A length of nothing cannot be measured. Is a number missing?", from);
-  if (Math.abs(value) > LONGEST) throw new Unclear("That is longer than 10 km. Is a digit too many there?", from);
+  if (Math.abs(value) > LONGEST)
+    throw new Unclear("That is longer than 10 km. Is a digit too many there?", from);
   return { ok: true, value, end: found.end };
 }
 
@@ -161,7 +161,8 @@ function afterFeet(text: string, feet: Amount, end: number): { value: number; en
   }
   const joined = behind(/ *-? */y, text, end);
   const inches = amountAt(text, joined);
-  if (inches === undefined || feet.form !== "whole") return { value: millimetres(feet.value, 12 * INCH), end };
+  if (inches === undefined || feet.form !== "whole")
+    return { value: millimetres(feet.value, 12 * INCH), end };
   const unit = behind(GAP, text, inches.end);
   const marked = behind(INCHES, text, unit);
   if (marked === unit && (behind(FEET, text, unit) > unit || behind(METRIC, text, unit) > unit)) {
