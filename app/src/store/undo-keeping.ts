@@ -20,6 +20,7 @@ interface Head {
 }
 
 type Thing = Entry | Layer;
+type Join<Part, T> = (parts: readonly Part[]) => T;
 
 export interface UndoKeeping {
   /** The list as it was found. */
@@ -101,10 +102,7 @@ class Shelf {
     return kept;
   }
 
-  async #list<Part, T extends Thing>(
-    kept: readonly Kept[],
-    join: (parts: readonly Part[]) => T,
-  ): Promise<readonly T[]> {
+  async #list<Part, T extends Thing>(kept: readonly Kept[], join: Join<Part, T>): Promise<readonly T[]> {
     const read: T[] = [];
     for (const place of kept) {
       const parts = (await getMany<Part | undefined>(this.#rows(place), this.#store)).filter(
