@@ -161,7 +161,7 @@ function roomWords(room: TrueRoom, show: Show): string {
   const readings = room.readings.map((result) => [
     result.text,
     leftOver(result, show),
-    result.standardised.toFixed(1),
+    rounded(result.standardised, 1),
     result.suspect ? "look again" : "",
   ]);
   const assumed = room.assumptions.map(({ sentence }) => `  ${sentence}\n`);
@@ -179,6 +179,11 @@ function roomWords(room: TrueRoom, show: Show): string {
 
 function leftOver(result: ReadingResult, show: Show): string {
   return result.reading.kind === "angle"
-    ? `${result.residual.toFixed(2)}°`
+    ? `${rounded(result.residual, 2)}°`
     : printLength(result.residual, show.units);
+}
+
+/** To so many digits, and never "-0.0". */
+function rounded(value: number, digitsAfter: number): string {
+  return (Number(value.toFixed(digitsAfter)) + 0).toFixed(digitsAfter);
 }
