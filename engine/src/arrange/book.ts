@@ -187,7 +187,7 @@ function planOn(wish: BookWish, arrangement: Arrangement, box: Box, marked: bool
     document,
     frame,
     field: labelField(),
-    ...(marked ? { snags: wish.snags } : {}),
+    ...(marked ? { snags: wish.snags } : { names: "none" as const }),
   });
   return {
     squares,

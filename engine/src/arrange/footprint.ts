@@ -1,12 +1,10 @@
 /** The outline of a piece in its own frame, from the solids it is made of: what a cut-out is cut to. */
-import { FillRule, union, type Path64 } from "clipper2-ts";
 import { listed, type Piece, type ShowDocument, type Solid } from "../document/tables.ts";
+import { united } from "../plane/clip.ts";
 import type { Point } from "../plane/point.ts";
 
 /** A round footprint is cut as a polygon of this many sides: at 1:12 a barrel of 1 m is then true to 0.06 mm. */
 const ROUND_SIDES = 72;
-/** Clipping works on whole micrometres. */
-const MICRO = 1000;
 
 /** Rings of the footprint (mm, piece frame: front along -y), outer ones counterclockwise. None where it has no size. */
 export function footprintOf(piece: Piece, document: ShowDocument): readonly (readonly Point[])[] {
@@ -26,13 +24,7 @@ export function footprints(document: ShowDocument): ReadonlyMap<string, readonly
 
 function ringsOf(solids: readonly Solid[]): readonly (readonly Point[])[] {
   const outlines = solids.map(solidOutline).filter((outline) => outline.length >= 3);
-  if (outlines.length <= 1) return outlines;
-  const paths = outlines.map((outline): Path64 =>
-    outline.map(({ x, y }) => ({ x: Math.round(x * MICRO), y: Math.round(y * MICRO) })),
-  );
-  return union(paths, FillRule.NonZero).map((path) =>
-    path.map(({ x, y }) => ({ x: x / MICRO, y: y / MICRO })),
-  );
+  return outlines.length <= 1 ? outlines : united(outlines);
 }
 
 function solidOutline(solid: Solid): readonly Point[] {

@@ -25,6 +25,8 @@ export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
   readonly arrangement: Arrangement;
   /** Snags to mark at their place, numbered as they are listed. */
   readonly snags?: readonly Snag[];
+  /** A small picture leaves out the names of things, which would crowd it; "all" where it is not said. */
+  readonly names?: "all" | "none";
 }
 
 /** How much a label dislikes lying over another piece, against over other lettering (1). */
@@ -37,6 +39,7 @@ const NAME_SIZE = 2.4;
 export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
   const { arrangement, frame, field } = wish;
   const roomWish: PlanWish = { ...wish, room: arrangement.room };
+  const named = wish.names !== "none";
   const room = roomPlan(roomWish);
   const seen = arrangement.standing.map((standing) => ({ standing, rings: ringsOnPaper(frame, standing) }));
   for (const { rings } of seen)
@@ -58,11 +61,14 @@ export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
     items: [
       ...arrangement.coverings.flatMap((laid) => coveringItems(frame, laid)),
       ...room.items,
-      ...neighbours.flatMap((drawn) => drawn.items),
+      ...neighbours.flatMap((drawn) =>
+        named ? drawn.items : drawn.items.filter(({ kind }) => kind !== "lettering"),
+      ),
       ...seen.flatMap(({ standing, rings }) => pieceItems(frame, standing, rings)),
-      ...names,
-      ...arrangement.coverings.flatMap((laid) => coveringName(wish, laid)),
-      ...planWords(roomWish),
+      ...(named ? names : []),
+      ...(named
+        ? [...arrangement.coverings.flatMap((laid) => coveringName(wish, laid)), ...planWords(roomWish)]
+        : []),
       ...marks,
     ],
     known: [

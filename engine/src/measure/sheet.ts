@@ -44,6 +44,8 @@ export interface PlanWish {
   readonly field: LabelField;
   /** Ellipses of doubt are drawn this many times their size; none where it is not said. */
   readonly doubtTimes?: number;
+  /** "none" leaves out the signs of the venue's things. */
+  readonly names?: "all" | "none";
 }
 
 export interface Drawn {
@@ -275,7 +277,7 @@ function drawFixture(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine
         ];
   if (points.length >= 3) wish.field.keepClear(boxOfPoints(points), 0.2);
   const at = signPlace(wish, seen, wall);
-  const sign = fixtureSign(fixture.kind, at, fixture.id);
+  const sign = wish.names === "none" ? [] : fixtureSign(fixture.kind, at, fixture.id);
   for (const item of sign) wish.field.keepClear(boxOf(item), 1);
   return [...outline, ...sign];
 }

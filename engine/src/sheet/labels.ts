@@ -70,7 +70,7 @@ export function labelField(): LabelField {
       if (cost < least) [best, least] = [candidate, cost];
     }
     if (!best) return [];
-    for (const item of best.lettering) keepClear(boxOf(item), OVER_LETTERING);
+    for (const item of best.lettering) keepClear(widened(boxOf(item)), OVER_LETTERING);
     return best.leader ? [best.leader, ...best.lettering] : best.lettering;
   };
   return { keepClear, place };
@@ -95,6 +95,11 @@ function bucketsOf(box: Box): readonly number[] {
   if (!((right - left + 1) * (bottom - top + 1) <= MANY_BUCKETS)) return keys;
   for (let x = left; x <= right; x += 1) for (let y = top; y <= bottom; y += 1) keys.push(x * ROWS + y);
   return keys;
+}
+
+/** A little air round lettering. */
+function widened({ left, top, right, bottom }: Box): Box {
+  return { left: left - 0.4, top: top - 0.3, right: right + 0.4, bottom: bottom + 0.3 };
 }
 
 function firstShared(a: Box, b: Box): number {

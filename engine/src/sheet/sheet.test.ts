@@ -1,5 +1,5 @@
+import { createRequire } from "node:module";
 import fc from "fast-check";
-import * as fontkit from "fontkit";
 import { describe, expect, it } from "vitest";
 import { EMPTY_SHOW, emptyDocument } from "../document/tables.ts";
 import { sheetFonts } from "../testing/sheet-fonts.ts";
@@ -12,6 +12,15 @@ import { gridScale, gridScales } from "./scales.ts";
 import { bound } from "./stamp.ts";
 import { tableSheets } from "./tables.ts";
 import { fontSnags, missingGlyphs, printable, shortenedTo, textWidth, wrapped } from "./type.ts";
+
+interface FontReader {
+  readonly create: (bytes: Uint8Array) => {
+    readonly unitsPerEm: number;
+    readonly layout: (text: string, features: object) => { readonly advanceWidth: number };
+  };
+}
+/** The reader inside the PDF library; it brings no types along. */
+const fontkit = createRequire(import.meta.url)("fontkit") as FontReader;
 
 describe("papers", () => {
   it("are the sizes of ISO 216:2007 (A0 to A4) and ASME Y14.1 (A to E)", () => {
@@ -80,7 +89,7 @@ describe("scales from grid paper", () => {
 describe("type", () => {
   it("is as wide as the font reader says, without kerning", () => {
     const fonts = sheetFonts();
-    const font = fontkit.create(Buffer.from(fonts.sans)) as fontkit.Font;
+    const font = fontkit.create(Buffer.from(fonts.sans));
     for (const text of ["Ticket booth 12′ 3½″", "Größe Ωμέγα Причал", "→ 5⅜ × 24' 1 1/4\""]) {
       const told = font.layout(text, { kern: false, liga: false }).advanceWidth / font.unitsPerEm;
       expect(textWidth(text, "sans", 1)).toBeCloseTo(told, 9);

@@ -43,6 +43,25 @@ function widthsOf(face: Face): ReadonlyMap<number, number> {
 
 /** Width of a line of text in mm at a type size in mm. A character outside the face counts as its substitute. */
 export function textWidth(text: string, face: Face, size: number): number {
+  const held = emsOf[face];
+  const known = held.get(text);
+  if (known !== undefined) return known * size;
+  const ems = countEms(text, face);
+  if (held.size >= MOST_HELD) held.clear();
+  if (text.length <= LONGEST_HELD) held.set(text, ems);
+  return ems * size;
+}
+
+/** Widths already counted: labels are tried at dozens of places. Small, and emptied when it is full. */
+const emsOf: { readonly [F in Face]: Map<string, number> } = {
+  sans: new Map(),
+  "sans-bold": new Map(),
+  mono: new Map(),
+};
+const MOST_HELD = 4000;
+const LONGEST_HELD = 60;
+
+function countEms(text: string, face: Face): number {
   const widths = widthsOf(face);
   const missing = widths.get(SUBSTITUTES[face].codePointAt(0) ?? 0) ?? 1;
   let ems = 0;
@@ -51,7 +70,7 @@ export function textWidth(text: string, face: Face, size: number): number {
     if (width !== undefined) ems += width;
     else if (!UNSEEN.test(sign)) ems += missing;
   }
-  return ems * size;
+  return ems;
 }
 
 /** The characters of a text that a face cannot print, each once, in order. */

@@ -1,0 +1,113 @@
+/**
+ * The book: from a tape sheet or a show file to the bytes of its PDF in one process. `value` is its pages and
+ * `seconds` all of it: reading, measuring, arranging, drawing, writing. `ratio` is the writing of the book's pages
+ * over pdfkit by itself writing as many pages with the same texts in the same type and no lines, in the same run.
+ */
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import PdfFile from "pdfkit";
+import { book } from "../engine/src/arrange/book.ts";
+import { createDerive } from "../engine/src/derive.ts";
+import { readShow } from "../engine/src/document/file.ts";
+import { printProblem } from "../engine/src/document/problem.ts";
+import { emptyDocument, showOf, type ShowDocument } from "../engine/src/document/tables.ts";
+import type { Sheet } from "../engine/src/sheet/vocabulary.ts";
+import { readTape } from "../engine/src/tape/read.ts";
+import { sheetFonts } from "../engine/src/testing/sheet-fonts.ts";
+import { writePdf } from "../engine/src/write/pdf.ts";
+import type { BenchInput, BenchResult } from "./result.ts";
+
+const CREATED = "2026-11-25";
+
+export interface BookResult extends BenchResult {
+  readonly pdf_bytes: number;
+  readonly write_ms: number;
+  readonly library_ms: number;
+}
+
+/** One file, every file of a folder in the order of its names, or Night Ferry's tape sheet. */
+export async function run({ input, plans }: BenchInput): Promise<readonly BookResult[]> {
+  const own = fileURLToPath(new URL("../cases/night-ferry.tape.txt", import.meta.url));
+  const results: BookResult[] = [];
+  for (const path of input === undefined ? [own] : filesOf(input))
+    results.push(await measured(path, input === undefined ? "night-ferry.tape.txt" : path, plans));
+  return results;
+}
+
+async function measured(path: string, instance: string, plans: boolean): Promise<BookResult> {
+  const fonts = sheetFonts();
+  const start = performance.now();
+  const document = readDocument(path);
+  const { arrangements, snags } = createDerive()(document);
+  const show = showOf(document);
+  const sheets = book(arrangements, document, snags, {
+    stamp: { show: show.name, date: CREATED, state: show.state },
+  });
+  const drawn = performance.now();
+  const bytes = await writePdf(sheets, { fonts, title: show.name, created: CREATED });
+  const written = performance.now();
+  await plainText(sheets, fonts.sans);
+  const library = performance.now() - written;
+  return {
+    instance,
+    value: sheets.length,
+    bound: null,
+    seconds: (written - start) / 1000,
+    ratio: (written - drawn) / library,
+    write_ms: written - drawn,
+    library_ms: library,
+    pdf_bytes: bytes.length,
+    ...(plans
+      ? {
+          plan: sheets.map(({ id, title, width, height, known }) => ({
+            id,
+            title,
+            width_mm: width,
+            height_mm: height,
+            known,
+          })),
+        }
+      : {}),
+  };
+}
+
+/** The same texts, page for page, by the library alone. */
+function plainText(sheets: readonly Sheet[], font: Uint8Array): Promise<number> {
+  const pdf = new PdfFile({ autoFirstPage: false, font: null as unknown as string });
+  const done = new Promise<number>((resolve) => {
+    let bytes = 0;
+    pdf.on("data", (part: Uint8Array) => (bytes += part.length));
+    pdf.on("end", () => resolve(bytes));
+  });
+  pdf.registerFont("sans", font.slice().buffer);
+  for (const sheet of sheets) {
+    pdf.addPage({ size: [sheet.width, sheet.height], margin: 0 });
+    pdf.font("sans").fontSize(8);
+    for (const item of sheet.items)
+      if (item.kind === "lettering") pdf.text(item.text, item.at.x, item.at.y, { lineBreak: false });
+  }
+  pdf.end();
+  return done;
+}
+
+function filesOf(input: string): readonly string[] {
+  if (!statSync(input).isDirectory()) return [input];
+  return readdirSync(input)
+    .filter((name) => /\.(?:json|txt)$/.test(name))
+    .toSorted()
+    .map((name) => join(input, name));
+}
+
+function readDocument(path: string): ShowDocument {
+  const text = readFileSync(path, "utf8");
+  const read = text.trimStart().startsWith("{") ? readShow(text) : undefined;
+  if (read) {
+    if (read.ok) return read.document;
+    throw new Error(read.problems.map((problem) => `${path}: ${printProblem(problem)}`).join("\n"));
+  }
+  const { document, problems } = readTape(text, emptyDocument());
+  if (problems.length > 0)
+    throw new Error(problems.map((problem) => `${path}: ${printProblem(problem)}`).join("\n"));
+  return document;
+}
