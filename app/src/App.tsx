@@ -8,7 +8,7 @@ import { Redirect, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import { redoOne, undoOne } from "./act.ts";
 import css from "./App.module.css";
-import { useDeskState } from "./desk.ts";
+import { openSheetlet, touch, useDeskState } from "./desk.ts";
 import { FileMenu } from "./parts/FileMenu.tsx";
 import { PrintSheetlet, printable } from "./print/PrintSheetlet.tsx";
 import { MyRoom } from "./stages/begin/MyRoom.tsx";
@@ -22,6 +22,8 @@ import { keptWords, open, useShow, type Which } from "./store/show.ts";
 export function App() {
   useLook();
   return (
+    // The router takes the address bar's hook as a value: that is its way.
+    // oxlint-disable-next-line react/hooks
     <Router hook={useHashLocation}>
       <Switch>
         <Route path="/:which/:stage">
@@ -41,6 +43,10 @@ export function App() {
   );
 }
 
+function putAway(): void {
+  openSheetlet(undefined);
+}
+
 function isWhich(word: string | undefined): word is Which {
   return word === "example" || word === "mine";
 }
@@ -54,13 +60,11 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
   const sheetlet = useDeskState((desk) => desk.sheetlet);
   const said = useDeskState((desk) => desk.said);
   const fault = useShow((show) => show.fault);
-  const { open: openSheetlet } = useDeskState.getState();
   useEffect(() => {
-    useDeskState.getState().touch(undefined);
+    touch(undefined);
     void open(which);
   }, [which]);
   useUndoKeys();
-  const close = () => openSheetlet(undefined);
   return (
     <div className={css["table"]}>
       <Head which={which} stage={stage} />
@@ -69,16 +73,16 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
       </main>
       {sheetlet === "my-room" && (
         <MyRoom
-          onClose={close}
+          onClose={putAway}
           onBegun={() => {
-            close();
+            putAway();
             go("/mine/measure");
           }}
         />
       )}
-      {sheetlet === "print" && <PrintSheetlet onClose={close} />}
-      {sheetlet === "notes" && <Notes onClose={close} />}
-      {sheetlet === "house-rules" && <HouseRules onClose={close} />}
+      {sheetlet === "print" && <PrintSheetlet onClose={putAway} />}
+      {sheetlet === "notes" && <Notes onClose={putAway} />}
+      {sheetlet === "house-rules" && <HouseRules onClose={putAway} />}
       <p className="seen-by-readers" role="status">
         {said}
       </p>
@@ -99,7 +103,6 @@ function Head({ which, stage }: { readonly which: Which; readonly stage: StageNa
   const derived = useShow((show) => show.derived);
   const undoLabel = useShow((show) => show.undoLabel);
   const redoLabel = useShow((show) => show.redoLabel);
-  const { open: openSheetlet } = useDeskState.getState();
   const show = showOf(document);
   return (
     <header className={css["head"]}>

@@ -9,7 +9,7 @@ import {
   put,
   type ShowDocument,
 } from "@cornerwise/engine";
-import { useDeskState } from "./desk.ts";
+import { say } from "./desk.ts";
 import { open, perform, readLine, redo, replaceFromFile, undo, useShow } from "./store/show.ts";
 
 /** Takes lines of the tape sheet; answers with every reason why it could not, or nothing. */
@@ -66,13 +66,13 @@ function hinted(document: ShowDocument, sketch: readonly Point[]) {
 export async function undoOne(): Promise<void> {
   const label = useShow.getState().undoLabel;
   const outcome = await undo();
-  if (label && outcome) useDeskState.getState().say(`Undone: ${label}${kept(outcome.skipped.length)}`);
+  if (label && outcome) say(`Undone: ${label}${kept(outcome.skipped.length)}`);
 }
 
 export async function redoOne(): Promise<void> {
   const label = useShow.getState().redoLabel;
   const outcome = await redo();
-  if (label && outcome) useDeskState.getState().say(`Done again: ${label}${kept(outcome.skipped.length)}`);
+  if (label && outcome) say(`Done again: ${label}${kept(outcome.skipped.length)}`);
 }
 
 function kept(skipped: number): string {

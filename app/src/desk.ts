@@ -24,20 +24,46 @@ interface DeskState {
   readonly said: string;
   /** Screen pixels to one mm of paper, as the sheet lies just now. */
   readonly zoom: number;
-  readonly touch: (touched: Touched | undefined) => void;
-  readonly open: (sheetlet: Sheetlet | undefined) => void;
-  readonly dragTo: (drag: Drag | undefined) => void;
-  readonly say: (said: string) => void;
 }
 
-export const useDeskState = create<DeskState>((set) => ({
+export const useDeskState = create<DeskState>(() => ({
   touched: undefined,
   sheetlet: undefined,
   drag: undefined,
   said: "",
   zoom: 3,
-  touch: (touched) => set({ touched }),
-  open: (sheetlet) => set({ sheetlet }),
-  dragTo: (drag) => set({ drag }),
-  say: (said) => set({ said }),
 }));
+
+/** Touches a thing, or nothing. */
+export function touch(touched: Touched | undefined): void {
+  useDeskState.setState({ touched });
+}
+
+/** What is touched just now, for a hand that does not draw by it. */
+export function touchedNow(): Touched | undefined {
+  return useDeskState.getState().touched;
+}
+
+/** Lays a paper over the table, or puts it away. */
+export function openSheetlet(sheetlet: Sheetlet | undefined): void {
+  useDeskState.setState({ sheetlet });
+}
+
+/** Holds a piece under the finger, or lets it go. */
+export function dragTo(drag: Drag | undefined): void {
+  useDeskState.setState({ drag });
+}
+
+export function dragNow(): Drag | undefined {
+  return useDeskState.getState().drag;
+}
+
+/** Says a short word to the eye and the screen reader. */
+export function say(said: string): void {
+  useDeskState.setState({ said });
+}
+
+/** How near the sheet lies, px to the mm of paper. */
+export function zoomTo(zoom: number): void {
+  useDeskState.setState({ zoom });
+}

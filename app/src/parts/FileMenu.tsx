@@ -1,7 +1,7 @@
 /** What is done with the whole show: opened, saved, read as lines, looked at by night. */
 import { useRef, useState } from "react";
 import { printProblem } from "@cornerwise/engine";
-import { useDeskState } from "../desk.ts";
+import { openSheetlet } from "../desk.ts";
 import { useSession } from "../store/session.ts";
 import { readFile, resetExample, useShow, writeFile, writeTape } from "../store/show.ts";
 import type { MadeFile } from "../worker/messages.ts";
@@ -29,6 +29,10 @@ export function FileMenu() {
     if (details.current) details.current.open = false;
     work();
   };
+  const pick = () => {
+    if (details.current) details.current.open = false;
+    input.current?.click();
+  };
   const night =
     look === "night" || (look === "as the device" && matchMedia("(prefers-color-scheme: dark)").matches);
   return (
@@ -46,7 +50,7 @@ export function FileMenu() {
       >
         <summary>File</summary>
         <div className={css["slip"]}>
-          <button type="button" onClick={shut(() => input.current?.click())}>
+          <button type="button" onClick={pick}>
             Open a file
           </button>
           <button type="button" onClick={shut(() => void writeFile().then(handOver))}>
@@ -55,7 +59,7 @@ export function FileMenu() {
           <button type="button" onClick={shut(() => void writeTape().then(handOver))}>
             Save as lines
           </button>
-          <button type="button" onClick={shut(() => useDeskState.getState().open("notes"))}>
+          <button type="button" onClick={shut(() => openSheetlet("notes"))}>
             Tape sheet: paste notes
           </button>
           {which === "example" && (

@@ -11,6 +11,8 @@ interface Props {
   /** Screen px in the drawing area; the slip stands beside it, inside the area. */
   readonly at: Point;
   readonly size: { readonly width: number; readonly height: number };
+  /** Half the size of the thing on the screen, px: the slip keeps off it. */
+  readonly reach: number;
   /** Whether the keyboard goes to its first field when it appears. */
   readonly takesFocus: boolean;
   readonly onClose: () => void;
@@ -20,7 +22,7 @@ interface Props {
 const WIDTH = 304;
 const AWAY = 26;
 
-export function Slip({ title, at, size, takesFocus, onClose, children }: Props) {
+export function Slip({ title, at, size, reach, takesFocus, onClose, children }: Props) {
   const ref = useRef<HTMLElement>(null);
   useEffect(() => {
     if (!takesFocus) return undefined;
@@ -34,7 +36,8 @@ export function Slip({ title, at, size, takesFocus, onClose, children }: Props) 
     // The slip is made anew for each thing touched; only then may it take the keyboard.
     // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, []);
-  const left = at.x + AWAY + WIDTH < size.width ? at.x + AWAY : Math.max(8, at.x - AWAY - WIDTH);
+  const right = at.x + reach + AWAY;
+  const left = right + WIDTH < size.width ? right : Math.max(8, at.x - reach - AWAY - WIDTH);
   const top = Math.max(8, Math.min(at.y - 40, size.height - 340));
   return (
     <section

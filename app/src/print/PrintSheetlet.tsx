@@ -1,6 +1,6 @@
 /** Paper: the one page of plan and cut-outs, the book, and the check bar that puts the next print right. */
 import { listed, parseLength, printLength, showOf } from "@cornerwise/engine";
-import { type FormEvent, useEffect, useState } from "react";
+import { type FormEvent, useEffect, useMemo, useState } from "react";
 import { Problems } from "../parts/LineField.tsx";
 import { Sheetlet } from "../parts/Sheetlet.tsx";
 import { inchUnits } from "../sheet/ScaleRule.tsx";
@@ -105,12 +105,8 @@ function Made({ page, printed }: { readonly page: Page; readonly printed: Printe
 }
 
 function FileLinks({ file, words }: { readonly file: MadeFile; readonly words: string }) {
-  const [address, setAddress] = useState<string | undefined>(undefined);
-  useEffect(() => {
-    const made = URL.createObjectURL(new Blob([file.bytes], { type: file.type }));
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [file]);
+  const address = useMemo(() => URL.createObjectURL(new Blob([file.bytes], { type: file.type })), [file]);
+  useEffect(() => () => URL.revokeObjectURL(address), [address]);
   return (
     <p className={css["links"]}>
       <a href={address} target="_blank" rel="noreferrer">

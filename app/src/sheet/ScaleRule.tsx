@@ -13,6 +13,11 @@ export function inchUnits(units: Units): boolean {
   return units === "ft-in" || units === "in";
 }
 
+/** What a nudge and a push are rounded to: an inch or a centimetre, mm. */
+export function fingerStep(units: Units): number {
+  return inchUnits(units) ? 25.4 : 10;
+}
+
 export function ScaleRule({ show, pxPerRoomMm }: { readonly show: Show; readonly pxPerRoomMm: number }) {
   const steps = inchUnits(show.units) ? INCH_STEPS : METRIC_STEPS;
   const step = steps.find((length) => length * pxPerRoomMm >= 46) ?? steps.at(-1) ?? 1000;

@@ -7,7 +7,7 @@ import type { Sheet } from "@cornerwise/engine";
 import { useGesture } from "@use-gesture/react";
 import { type ReactNode, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { HatchPatterns, SheetItems } from "./SheetItems.tsx";
-import { useDeskState } from "../desk.ts";
+import { zoomTo } from "../desk.ts";
 import css from "./SheetTable.module.css";
 import { DeskContext, fitting, type PaperArea, screenToPaper, type View, zoomed } from "./view.ts";
 
@@ -25,6 +25,15 @@ interface Props {
   readonly onBarePaper: () => void;
 }
 
+type Under = "movable" | "touchable" | "paper";
+
+/** What lies under the finger: a piece or its arrow, something else that answers a touch, or bare paper. */
+function thingUnder(event: Event): Under {
+  if (!(event.target instanceof Element)) return "paper";
+  if (event.target.closest("[data-piece], [data-turn]")) return "movable";
+  return event.target.closest("[role=button]") ? "touchable" : "paper";
+}
+
 const FIRST_VIEW: View = { k: 3, x: 0, y: 0 };
 const KEY_STEP = 60;
 
@@ -40,10 +49,14 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
 
   useGesture(
     {
-      onDrag: ({ delta: [dx, dy], pinching, tap, event }) => {
-        if (pinching || event.defaultPrevented) return;
-        if (tap) onBarePaper();
-        else setView((old) => ({ ...old, x: old.x + dx, y: old.y + dy }));
+      onDrag: ({ delta: [dx, dy], pinching, tap, event, first, memo }) => {
+        // A finger that came down on a thing moves that thing, or touches it; it does not move the sheet.
+        const held = first || memo === undefined ? thingUnder(event) : (memo as Under);
+        if (pinching || held === "movable") return held;
+        if (tap) {
+          if (held === "paper") onBarePaper();
+        } else setView((old) => ({ ...old, x: old.x + dx, y: old.y + dy }));
+        return held;
       },
       onPinch: ({ origin: [ox, oy], movement: [scale], memo, first }) => {
         const start = first || !memo ? view : (memo as View);
@@ -65,7 +78,7 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
     },
   );
 
-  useEffect(() => useDeskState.setState({ zoom: view.k }), [view.k]);
+  useEffect(() => zoomTo(view.k), [view.k]);
 
   const paperAt = useCallback(
     (client: { readonly clientX: number; readonly clientY: number }) => {

@@ -4,7 +4,7 @@
  */
 import { type Frame, type Level, ruleOf, type Snag } from "@cornerwise/engine";
 import { useState } from "react";
-import { useDeskState } from "../desk.ts";
+import { touch as touchThing } from "../desk.ts";
 import { roomToPaper, useDesk } from "../sheet/view.ts";
 import css from "./SnagList.module.css";
 
@@ -53,7 +53,7 @@ export function SnagList({ snags, quiet }: { readonly snags: readonly Snag[]; re
                 <button
                   type="button"
                   className={css["slip"]}
-                  onClick={() => useDeskState.getState().touch({ kind: "snag", index })}
+                  onClick={() => touchThing({ kind: "snag", index })}
                 >
                   <LevelMark level={snag.level} />
                   <span>
@@ -117,7 +117,7 @@ export function SnagMarks({
       {snags.slice(0, ALL).map((snag, index) => {
         if (!snag.at || snag.level === "know" || (snag.room !== undefined && snag.room !== room)) return null;
         const at = roomToPaper(frame, snag.at);
-        const touch = () => useDeskState.getState().touch({ kind: "snag", index });
+        const touch = () => touchThing({ kind: "snag", index });
         return (
           <g
             key={index}

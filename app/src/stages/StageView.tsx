@@ -2,12 +2,12 @@
 import { type Arrangement, type Frame, put, type Sheet, showOf, type Snag } from "@cornerwise/engine";
 import { useEffect, useMemo, useState } from "react";
 import { act, entering } from "../act.ts";
-import { useDeskState } from "../desk.ts";
+import { dragNow, openSheetlet, touch, useDeskState } from "../desk.ts";
 import { LineField } from "../parts/LineField.tsx";
 import { Sheetlet } from "../parts/Sheetlet.tsx";
 import { SheetTable } from "../sheet/SheetTable.tsx";
-import { ScaleRule } from "../sheet/ScaleRule.tsx";
-import { areaOf, type PaperArea, roomToPaper } from "../sheet/view.ts";
+import { fingerStep, ScaleRule } from "../sheet/ScaleRule.tsx";
+import { areaOf, type PaperArea, paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagList, SnagMarks } from "../snags/SnagList.tsx";
 import { endPreview, preview as askPreview, useShow } from "../store/show.ts";
 import { AddPiece } from "./arrange/AddPiece.tsx";
@@ -17,7 +17,7 @@ import { movedItems } from "./arrange/moved.ts";
 import { Tray } from "./arrange/Tray.tsx";
 import { roomPointAt } from "./arrange/dropped.ts";
 import { MeasureOverlay } from "./measure/MeasureOverlay.tsx";
-import { nextReading } from "./measure/next.ts";
+import { nextReading, type Wanted } from "./measure/next.ts";
 import { ReadingsTable } from "./measure/ReadingsSlip.tsx";
 import css from "./StageView.module.css";
 import { TouchedSlip } from "./TouchedSlip.tsx";
@@ -72,10 +72,10 @@ function NothingYet() {
         />
       </svg>
       <p>No room here yet. Four walls are enough to begin.</p>
-      <button type="button" className="main" onClick={() => useDeskState.getState().open("my-room")}>
+      <button type="button" className="main" onClick={() => openSheetlet("my-room")}>
         Begin my room
       </button>
-      <button type="button" onClick={() => useDeskState.getState().open("notes")}>
+      <button type="button" onClick={() => openSheetlet("notes")}>
         Paste notes from the tape
       </button>
     </div>
@@ -100,7 +100,6 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
   const touched = useDeskState((desk) => desk.touched);
   const drag = useDeskState((desk) => desk.drag);
   const sheetlet = useDeskState((desk) => desk.sheetlet);
-  const { touch, open } = useDeskState.getState();
   const [looking, setLooking] = useState("plan");
   const [why, setWhy] = useState(false);
   const show = showOf(document);
@@ -116,10 +115,12 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
 
   useEffect(() => {
     if (selected === undefined) endPreview();
-    else if (!useDeskState.getState().drag) {
+    else if (!dragNow()) {
       const placement = useShow.getState().document.placements[selected];
       if (placement) askPreview({ id: placement.id, x: placement.x, y: placement.y, turn: placement.turn });
     }
+    // A new derivation moves walls and neighbours: what is near the chosen piece is asked again.
+    // oxlint-disable-next-line react/exhaustive-effect-dependencies
   }, [selected, derivedRevision]);
 
   if (!frame) return null;
@@ -162,8 +163,8 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
         slips={
           <>
             <SnagList snags={shownSnags} quiet={arrangement.standing.length === 0} />
-            {stage === "measure" && (
-              <EntryLine arrangement={arrangement} enter={enter} onWhy={() => setWhy(true)} />
+            {stage === "measure" && touched === undefined && (
+              <EntryLine arrangement={arrangement} frame={frame} enter={enter} onWhy={() => setWhy(true)} />
             )}
             <TouchedSlip
               arrangement={arrangement}
@@ -195,9 +196,10 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
         <Tray
           document={document}
           rows={arrangement.tray}
-          onAdd={() => open("add-piece")}
+          onAdd={() => openSheetlet("add-piece")}
           onPlace={(piece, client) => {
-            const point = (client && roomPointAt(frame, client)) ?? middleOf(arrangement);
+            const point =
+              (client && roomPointAt(frame, client)) ?? middleOf(arrangement, fingerStep(show.units));
             const change = place(useShow.getState().document, piece, { room: room.room.id, ...point });
             act(change);
             const id = change.edits[0]?.id;
@@ -228,12 +230,14 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
               {name}
             </button>
           ))}
-          <button type="button" className="word" onClick={() => open("house-rules")}>
+          <button type="button" className="word" onClick={() => openSheetlet("house-rules")}>
             house rules
           </button>
         </nav>
       </footer>
-      {sheetlet === "add-piece" && <AddPiece show={show} enter={enter} onClose={() => open(undefined)} />}
+      {sheetlet === "add-piece" && (
+        <AddPiece show={show} enter={enter} onClose={() => openSheetlet(undefined)} />
+      )}
       {why && (
         <Sheetlet title="Why: what the readings say" onClose={() => setWhy(false)}>
           <ReadingsTable room={room} show={show} />
@@ -246,17 +250,23 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
 /** The slip that takes a line at a time and moves on to the next reading by itself. */
 function EntryLine({
   arrangement,
+  frame,
   enter,
   onWhy,
 }: {
   readonly arrangement: Arrangement;
+  readonly frame: Frame;
   readonly enter: ReturnType<typeof entering>;
   readonly onWhy: () => void;
 }) {
+  const desk = useDesk();
   const next = nextReading(arrangement.room);
+  const at = next && paperToScreen(desk.view, roomToPaper(frame, placeOf(next, arrangement)));
+  const left = at ? clamped(at.x - ENTRY.width / 2, desk.size.width - ENTRY.width) : 12;
+  const top = at ? clamped(at.y + 24, desk.size.height - ENTRY.height) : 12;
   const units = useShow((state) => showOf(state.document).units);
   return (
-    <section className={css["entry"]} aria-label="Entry slip">
+    <section className={css["entry"]} aria-label="Entry slip" style={{ left, top, width: ENTRY.width }}>
       <LineField
         label={next ? `${next.ask}:` : "Everything asked is measured. Any other line:"}
         placeholder={!next ? "" : units === "ft-in" ? `24' 0 1/2"` : "7.32 m"}
@@ -267,6 +277,19 @@ function EntryLine({
       </button>
     </section>
   );
+}
+
+const ENTRY = { width: 284, height: 150 };
+
+function clamped(value: number, most: number): number {
+  return Math.max(8, Math.min(value, most - 8));
+}
+
+/** The place being measured: the middle between two corners, or the corner itself. */
+function placeOf(wanted: Wanted, { room: { corners } }: Arrangement) {
+  const from = corners.find((corner) => corner.id === wanted.from) ?? { x: 0, y: 0 };
+  const to = corners.find((corner) => corner.id === wanted.to) ?? from;
+  return { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
 }
 
 function nextDistance(arrangement: Arrangement) {
@@ -318,12 +341,13 @@ function wholeSheet(sheet: Sheet): PaperArea {
   return { left: 0, top: 0, right: sheet.width, bottom: sheet.height };
 }
 
-/** Where a piece is put that was only pressed: the mean of the corners, a plain spot to push it on from. */
-function middleOf(arrangement: Arrangement): { readonly x: number; readonly y: number } {
+/** Where a piece is put that was only pressed: by the mean of the corners, on a round step, to be pushed on from. */
+function middleOf(arrangement: Arrangement, step: number): { readonly x: number; readonly y: number } {
   const corners = arrangement.room.corners;
-  const count = Math.max(1, corners.length);
+  const mean = (pick: (corner: { readonly x: number; readonly y: number }) => number) =>
+    corners.reduce((sum, corner) => sum + pick(corner), 0) / Math.max(1, corners.length);
   return {
-    x: corners.reduce((sum, corner) => sum + corner.x, 0) / count,
-    y: corners.reduce((sum, corner) => sum + corner.y, 0) / count,
+    x: Math.round(mean((corner) => corner.x) / step) * step,
+    y: Math.round(mean((corner) => corner.y) / step) * step,
   };
 }

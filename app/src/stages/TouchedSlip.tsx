@@ -10,7 +10,7 @@ import {
   type Snag,
 } from "@cornerwise/engine";
 import { act, type Enter } from "../act.ts";
-import { type Touched, useDeskState } from "../desk.ts";
+import { dragNow, touch, type Touched, useDeskState } from "../desk.ts";
 import { Slip } from "../parts/Slip.tsx";
 import { paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagSlip } from "../snags/SnagList.tsx";
@@ -42,8 +42,9 @@ export function TouchedSlip(props: Props) {
       title={content.title}
       at={at}
       size={desk.size}
+      reach={(content.reach / props.frame.scale) * desk.view.k}
       takesFocus={content.takesFocus}
-      onClose={() => useDeskState.getState().touch(undefined)}
+      onClose={() => touch(undefined)}
     >
       {content.body}
     </Slip>
@@ -54,6 +55,8 @@ interface Content {
   readonly key: string;
   readonly title: string;
   readonly at: Point;
+  /** Half its size, mm in the room. */
+  readonly reach: number;
   readonly takesFocus: boolean;
   readonly body: React.ReactNode;
 }
@@ -67,12 +70,11 @@ function contentOf(touched: Touched, props: Props): Content | undefined {
 function pieceContent(id: string, { arrangement, document, gaps }: Props): Content | undefined {
   const standing = arrangement.standing.find((one) => one.placement.id === id);
   if (!standing) return undefined;
-  const now = () => useShow.getState().document;
-  const { drag, touch } = useDeskState.getState();
   return {
     key: id,
     title: standing.name,
     at: standing.placement,
+    reach: Math.max(0, ...standing.outline.flat().map((point) => Math.abs(point.x - standing.placement.x))),
     takesFocus: false,
     body: (
       <PieceSlip
@@ -80,12 +82,12 @@ function pieceContent(id: string, { arrangement, document, gaps }: Props): Conte
         room={arrangement.room}
         standing={standing}
         gaps={gaps}
-        holds={drag?.holds}
-        onStand={(to) => act(standAt(now(), id, to))}
-        onDuplicate={() => act(duplicate(now(), id, showOf(document).gridSquare))}
+        holds={dragNow()?.holds}
+        onStand={(to) => act(standAt(documentNow(), id, to))}
+        onDuplicate={() => act(duplicate(documentNow(), id, showOf(document).gridSquare))}
         onPutBack={() => {
           touch(undefined);
-          act(putBack(now(), id));
+          act(putBack(documentNow(), id));
         }}
       />
     ),
@@ -99,6 +101,7 @@ function snagContent(index: number, { arrangement, document, snags }: Props): Co
     key: `snag ${index}`,
     title: { stop: "Stop", mind: "Mind", know: "Know" }[snag.level],
     at: snag.at ?? arrangement.room.corners[0] ?? { x: 0, y: 0 },
+    reach: 0,
     takesFocus: true,
     body: <SnagSlip snag={snag} length={(mm) => printLength(mm, showOf(document).units)} />,
   };
@@ -117,6 +120,7 @@ function measureContent(
         key: touched.id,
         title: `Corner ${found.name}`,
         at: found,
+        reach: 0,
         takesFocus: false,
         body: <CornerSlip room={room} show={show} enter={enter} corner={found} />,
       }
@@ -131,6 +135,7 @@ function measureContent(
         key: `${from.id} ${to.id}`,
         title: `${from.name} to ${to.name}`,
         at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 },
+        reach: 0,
         takesFocus: true,
         body: <PairSlip room={room} show={show} enter={enter} from={from} to={to} />,
       }
@@ -146,6 +151,7 @@ function measureContent(
       key: wall.id,
       title: `${wall.open ? "Open side" : "Wall"} ${wall.name}`,
       at: { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 },
+      reach: 0,
       takesFocus: true,
       body: (
         <WallSlip
@@ -158,4 +164,9 @@ function measureContent(
       ),
     }
   );
+}
+
+/** The document as it is when the hand acts, which may be later than when the slip was drawn. */
+function documentNow(): ShowDocument {
+  return useShow.getState().document;
 }

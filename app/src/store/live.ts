@@ -79,7 +79,7 @@ export class LiveShow {
 
   /**
    * Writes one's own change. A change of nothing leaves no trace. Resolves when it stands in the document,
-   * which for up to 2,000 edits is already so on return.
+   * which for up to 1,000 edits is already so on return.
    */
   perform(change: Change, progress?: Progress): Promise<void> {
     return this.#inTurn(change.edits.length, () => this.#performing(change, progress));

@@ -114,6 +114,7 @@ export function redid(state: UndoState, stays: Entry, meanings: Layer): UndoStat
 /** The name of the state a field is in. */
 function stateOf(fields: Fields, meanings: UndoState["meanings"], place: Place): Stamp {
   const stamp = fields.stamp(place);
+  if (meanings.length === 0) return stamp;
   const key = placeKey(place);
   const meaning = meanings.findLast((layer) => layer.has(key))?.get(key);
   return meaning?.stamp === stamp ? meaning.means : stamp;

@@ -5,8 +5,8 @@
 import type { Arrangement, Frame, Gap, Point, ShowDocument, Standing } from "@cornerwise/engine";
 import { printLength, showOf } from "@cornerwise/engine";
 import { type KeyboardEvent, type PointerEvent, useRef } from "react";
-import { useDeskState } from "../../desk.ts";
-import { inchUnits } from "../../sheet/ScaleRule.tsx";
+import { dragNow, dragTo, touch, useDeskState } from "../../desk.ts";
+import { fingerStep } from "../../sheet/ScaleRule.tsx";
 import { paperToRoom, roomToPaper, useDesk } from "../../sheet/view.ts";
 import css from "./ArrangeOverlay.module.css";
 import type { Stand } from "./commands.ts";
@@ -66,14 +66,13 @@ function PieceHandle({
   onPreview,
 }: Props & { readonly standing: Standing; readonly selected: boolean }) {
   const desk = useDesk();
-  const { touch, dragTo } = useDeskState.getState();
   const drag = useDeskState((state) => (state.drag?.id === standing.placement.id ? state.drag : undefined));
   const grip = useRef<{ readonly offset: Point; moved: boolean } | undefined>(undefined);
   const id = standing.placement.id;
   const placed = document.placements[id] ?? standing.placement;
   const now: Stand = drag ?? placed;
   const show = showOf(document);
-  const step = inchUnits(show.units) ? 25.4 : 10;
+  const step = fingerStep(show.units);
   const outline = outlineAt(standing, now).map((point) => roomToPaper(frame, point));
   const rings = ringsOf(standing, outline);
 
@@ -104,7 +103,7 @@ function PieceHandle({
   const letGo = () => {
     const done = grip.current;
     grip.current = undefined;
-    const last = useDeskState.getState().drag;
+    const last = dragNow();
     if (done?.moved && last?.id === id) onStand(id, last);
     dragTo(undefined);
   };

@@ -3,7 +3,7 @@
  * begins a reading between them; the readings already taken lie as thin tapes, a suspect in red pencil.
  */
 import type { Frame, Point, TrueRoom } from "@cornerwise/engine";
-import { useDeskState } from "../../desk.ts";
+import { touch, touchedNow, useDeskState } from "../../desk.ts";
 import { roomToPaper, useDesk } from "../../sheet/view.ts";
 import css from "./MeasureOverlay.module.css";
 
@@ -92,7 +92,7 @@ function WallHandle({
   const desk = useDesk();
   const chosen = useDeskState((state) => state.touched?.kind === "wall" && state.touched.id === wall.id);
   if (!from || !to) return null;
-  const touch = () => useDeskState.getState().touch({ kind: "wall", room: room.room.id, id: wall.id });
+  const choose = () => touch({ kind: "wall", room: room.room.id, id: wall.id });
   return (
     <line
       className={chosen ? css["wall-chosen"] : css["wall"]}
@@ -105,11 +105,11 @@ function WallHandle({
       tabIndex={0}
       aria-label={`${wall.open ? "Open side" : "Wall"} ${wall.name}`}
       data-wall={wall.name}
-      onClick={touch}
+      onClick={choose}
       onKeyDown={(event) => {
         if (event.key !== "Enter" && event.key !== " ") return;
         event.preventDefault();
-        touch();
+        choose();
       }}
     />
   );
@@ -129,12 +129,12 @@ function CornerHandle({
   const desk = useDesk();
   const chosen = useDeskState((state) => state.touched?.kind === "corner" && state.touched.id === id);
   if (!at) return null;
-  const touch = () => {
-    const { touched, touch: set } = useDeskState.getState();
+  const choose = () => {
+    const touched = touchedNow();
     const roomId = room.room.id;
     if (touched?.kind === "corner" && touched.id !== id)
-      set({ kind: "pair", room: roomId, from: touched.id, to: id });
-    else set({ kind: "corner", room: roomId, id });
+      touch({ kind: "pair", room: roomId, from: touched.id, to: id });
+    else touch({ kind: "corner", room: roomId, id });
   };
   return (
     <g className={css["corner"]}>
@@ -154,11 +154,11 @@ function CornerHandle({
         aria-label={`Corner ${name}`}
         aria-pressed={chosen}
         data-corner={name}
-        onClick={touch}
+        onClick={choose}
         onKeyDown={(event) => {
           if (event.key !== "Enter" && event.key !== " ") return;
           event.preventDefault();
-          touch();
+          choose();
         }}
       />
     </g>

@@ -11,7 +11,7 @@ import {
 } from "@cornerwise/engine";
 import { useState } from "react";
 import type { Enter } from "../../act.ts";
-import { useDeskState } from "../../desk.ts";
+import { touch } from "../../desk.ts";
 import { LineField } from "../../parts/LineField.tsx";
 import { OnWallForm, type OnWall } from "./OnWallForm.tsx";
 import css from "./Slips.module.css";
@@ -73,7 +73,7 @@ export function PairSlip({
       <button
         type="button"
         className="word"
-        onClick={() => useDeskState.getState().touch({ kind: "corner", room: room.room.id, id: to.id })}
+        onClick={() => touch({ kind: "corner", room: room.room.id, id: to.id })}
       >
         On from {to.name}
       </button>
