@@ -9,6 +9,9 @@ import { roomSheet } from "./sheet.ts";
 const stamp = { show: "Show", date: "25 Nov 2026", state: "draft" };
 const options = { paper: "letter", stamp, correction: TRUE_PRINTER } as const;
 
+const apart = (a: Box, b: Box): boolean =>
+  a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top;
+
 describe("plan and cut-outs on one page", () => {
   it("draws the plan at 1:48 on quarter-inch paper with one cut-out a copy, none over another or the walls", () => {
     const { document, arrangement } = handMadeShow(WAITING_ROOM);
@@ -18,8 +21,6 @@ describe("plan and cut-outs on one page", () => {
     const cuts = sheet.items.filter(({ part }) => part === "cut-out").map(boxOf);
     expect(cuts).toHaveLength(1 + 4 + 3 + 6 + 1);
     const plan = sheet.items.filter((item) => item.kind === "stroke" && item.pen === "wall").map(boxOf);
-    const apart = (a: Box, b: Box): boolean =>
-      a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top;
     cuts.forEach((cut, index) => {
       for (const other of [...cuts.slice(index + 1), ...plan]) expect(apart(cut, other)).toBe(true);
       expect(cut.left > 10 && cut.right < sheet.width - 10 && cut.bottom < sheet.height - 20).toBe(true);

@@ -38,7 +38,7 @@ function solidOutline(solid: Solid): readonly Point[] {
 }
 
 function ownOutline({ shape, width, depth, outline }: Solid): readonly (readonly [number, number])[] {
-  if (shape === "outline") return (outline ?? []).map(([x = 0, y = 0]): [number, number] => [x, y]);
+  if (shape === "outline") return outline ?? [];
   const [x, y] = [width / 2, depth / 2];
   if (shape === "box")
     return [

@@ -16,7 +16,7 @@ export const SUBSTITUTES: { readonly [F in Face]: string } = {
 };
 
 /** Joiners and variation signs have no look of their own. */
-const UNSEEN = /[\u200B-\u200D\uFE00-\uFE0F\uFEFF]/u;
+const UNSEEN = /\u200B|\u200C|\u200D|\uFEFF|[\uFE00-\uFE0F]/u;
 
 const tables = new Map<Face, ReadonlyMap<number, number>>();
 

@@ -33,6 +33,9 @@ export async function readPdf(bytes: Uint8Array): Promise<readonly ReadPage[]> {
   return pages;
 }
 
+/** What is painted, and the packed path. */
+type PathArguments = readonly [number, readonly (Float32Array | null)[]];
+
 interface Operators {
   readonly fnArray: readonly number[];
   readonly argsArray: readonly unknown[];
@@ -46,10 +49,10 @@ function pathPoints({ fnArray, argsArray }: Operators, top: number): readonly Po
     const args = argsArray[index] as readonly unknown[] | null;
     if (operator === OPS.save) kept.push(matrix);
     else if (operator === OPS.restore) matrix = kept.pop() ?? [1, 0, 0, 1, 0, 0];
-    else if (operator === OPS.transform) matrix = Util.transform(matrix, args as number[]) as number[];
+    else if (operator === OPS.transform) matrix = Util.transform(matrix, args) as number[];
     else if (operator === OPS.constructPath) {
       const [a = 1, b = 0, c = 0, d = 1, e = 0, f = 0] = matrix;
-      for (const [x, y] of endPoints((args?.[1] as readonly (Float32Array | null)[])[0]))
+      for (const [x, y] of endPoints((args as PathArguments)[1][0]))
         points.push({ x: (a * x + c * y + e) * MM, y: (top - (b * x + d * y + f)) * MM });
     }
   });
