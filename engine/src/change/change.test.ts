@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { emptyDocument } from "../document/tables.ts";
 import type { Note, Placement, ShowDocument, Solid } from "../document/tables.ts";
@@ -11,21 +11,25 @@ const number = fc.integer({ min: -5, max: 5 });
 
 const note: fc.Arbitrary<Note> = fc.record({ id: ids, order: fc.nat(5), text: fc.string({ maxLength: 3 }) });
 const placement: fc.Arbitrary<Placement> = fc.record({
-  ...{
-    id: ids,
-    piece: ids,
-    room: ids,
-    number: fc.integer({ min: 1, max: 3 }),
-    x: number,
-    y: number,
-    turn: number,
-  },
+  id: ids,
+  piece: ids,
+  room: ids,
+  number: fc.integer({ min: 1, max: 3 }),
+  x: number,
+  y: number,
+  turn: number,
 });
 const corners = fc.array(fc.tuple(number, number), { minLength: 3, maxLength: 4 });
 const solid: fc.Arbitrary<Solid> = fc
   .record({ id: ids, piece: ids, x: number, y: number, outline: fc.option(corners, { nil: undefined }) })
   .map(({ outline, ...fields }) => ({
-    ...{ ...fields, order: 0, z: 0, turn: 0, width: 1, depth: 1, height: 1 },
+    ...fields,
+    order: 0,
+    z: 0,
+    turn: 0,
+    width: 1,
+    depth: 1,
+    height: 1,
     ...(outline === undefined ? { shape: "box" as const } : { shape: "outline" as const, outline }),
   }));
 

@@ -15,6 +15,9 @@ function problemsOf(text: string): readonly Problem[] {
   return read.ok ? [] : read.problems;
 }
 
+const named = (name: string): string =>
+  JSON.stringify({ cornerwise: 1, tables: { rooms: { r: { id: "r", name, order: 0, turn: "clockwise" } } } });
+
 describe("the show file", () => {
   it("has a kept file of every version, and all of them read", () => {
     const kept = readdirSync(new URL("versions/", cases));
@@ -84,11 +87,6 @@ describe("the show file", () => {
   });
 
   it("refuses names with control characters or direction overrides, and names beyond 200 characters", () => {
-    const named = (name: string): string =>
-      JSON.stringify({
-        cornerwise: 1,
-        tables: { rooms: { r: { id: "r", name, order: 0, turn: "clockwise" } } },
-      });
     expect(problemsOf(named("<b>Hall</b>"))).toEqual([]);
     expect(problemsOf(named("\u05d0\u05d5\u05dc\u05dd"))).toEqual([]);
     expect(problemsOf(named("x".repeat(200)))).toEqual([]);

@@ -47,7 +47,7 @@ export function readShow(text: string): ShowRead {
   if (!checked.success) {
     return { ok: false, problems: capped(checked.error.issues.flatMap((issue) => spoken(issue))) };
   }
-  const document = completed(checked.data.tables as Partial<ShowDocument>);
+  const document = completed(checked.data.tables);
   const problems = brokenLinks(document);
   return problems.length === 0 ? { ok: true, document } : { ok: false, problems: capped(problems) };
 }

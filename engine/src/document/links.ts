@@ -77,8 +77,8 @@ function cornerPlaces(document: ShowDocument): ReadonlyMap<string, { place: numb
     rooms.set(corner.room, [...(rooms.get(corner.room) ?? []), corner]);
   }
   const places = new Map<string, { place: number; of: number }>();
-  for (const corners of rooms.values()) {
-    for (const [place, corner] of corners.entries()) places.set(corner.id, { place, of: corners.length });
+  for (const around of rooms.values()) {
+    for (const [place, corner] of around.entries()) places.set(corner.id, { place, of: around.length });
   }
   return places;
 }

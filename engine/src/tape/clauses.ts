@@ -36,12 +36,20 @@ export function readClauses(cursor: Cursor, clauses: Clauses): void {
   }
 }
 
+/** Longer than any word or words of a clause. */
+const LONGEST_CLAUSE = 24;
+
 /** The known word or pair of words here, longest first. */
 function wordOf(cursor: Cursor, words: { readonly [word: string]: unknown }): string | undefined {
-  const rest = cursor.rest().toLowerCase();
-  return Object.keys(words)
-    .toSorted((a, b) => b.length - a.length)
-    .find((word) => rest.startsWith(word) && !/^[\p{L}\p{N}]/u.test(rest.slice(word.length)));
+  const first = cursor.word();
+  if (first === "") return undefined;
+  const rest = cursor.rest().slice(0, LONGEST_CLAUSE).toLowerCase();
+  let found: string | undefined;
+  for (const word in words) {
+    if (!word.startsWith(first) || !rest.startsWith(word) || word.length <= (found?.length ?? 0)) continue;
+    if (!/^[\p{L}\p{N}]/u.test(rest.slice(word.length))) found = word;
+  }
+  return found;
 }
 
 function lengthFirst(cursor: Cursor, clauses: Clauses, once: (reader: () => void) => void): void {

@@ -194,7 +194,11 @@ export class Cursor {
 
 /** The start of a long text, marked as cut. Never cuts a letter in two. */
 export function shortened(text: string, limit: number): string {
-  return text.length <= limit ? text : `${[...text.slice(0, limit)].slice(0, limit - 1).join("")}…`;
+  return text.length <= limit
+    ? text
+    : `${Array.from(text.slice(0, limit))
+        .slice(0, limit - 1)
+        .join("")}…`;
 }
 
 function markOf(written: string): UnitStyle | undefined {

@@ -136,7 +136,14 @@ export function readNeighbour(cursor: Cursor, draft: Draft): void {
   const id = known?.id ?? draft.freshId("neighbours", `${room.id}.neighbour.${slug(name, 32, "neighbour")}`);
   const order = known?.order ?? draft.nextOrder("neighbours", room.id);
   draft.put("neighbours", {
-    ...{ id, room: room.id, name: known?.name ?? name, order, ...place, turn, ...size, low },
+    id,
+    room: room.id,
+    name: known?.name ?? name,
+    order,
+    ...place,
+    turn,
+    ...size,
+    low,
     ...(seenFrom === undefined ? {} : { seenFrom }),
   });
 }

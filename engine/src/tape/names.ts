@@ -33,6 +33,6 @@ export function keptCase(name: string, limit: number, otherwise: string): string
     .normalize("NFC")
     .replace(/[^\p{L}\p{N}]+/gu, "-")
     .replace(/^-|-$/g, "");
-  const short = [...joined].slice(0, limit).join("").replace(/-$/, "");
+  const short = Array.from(joined).slice(0, limit).join("").replace(/-$/, "");
   return short === "" ? otherwise : short;
 }

@@ -34,6 +34,8 @@ export function nameBeforeSize(cursor: Cursor): string {
 }
 
 function sizeStands(cursor: Cursor, at: number): boolean {
+  // A number in a name is common, a size without its comma rare: look for its joint before reading it in earnest.
+  if (!/^[^,;]{0,60}(?:[x×]|by|across)/iu.test(cursor.text.slice(at, at + 80))) return false;
   const back = cursor.at;
   cursor.at = at;
   const stands = seesSizes(cursor) || acrossStands(cursor);
@@ -108,7 +110,12 @@ export function readPiece(cursor: Cursor, draft: Draft): void {
   keepsCopies(cursor, draft, id, { had: known?.count ?? 0, has: count ?? 1, name });
   const order = known?.order ?? draft.nextOrder("pieces");
   draft.put("pieces", {
-    ...{ id, name: known?.name ?? name, order, layer, count: count ?? 1, sits },
+    id,
+    name: known?.name ?? name,
+    order,
+    layer,
+    count: count ?? 1,
+    sits,
     ...(weight === undefined ? {} : { weight }),
   });
   draft.piece = { id, fresh: whole === undefined };

@@ -74,7 +74,9 @@ export function readTape(text: string, document: ShowDocument, options: TapeOpti
     const ok = read.problem === undefined;
     if (read.problem !== undefined) problems.push(read.problem);
     lines.push({
-      ...{ number: draft.line, text: shown(raw), ok },
+      number: draft.line,
+      text: shown(raw),
+      ok,
       ...(ok && draft.last !== undefined ? { record: draft.last } : {}),
     });
   }

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { apply, invert } from "../change/change.ts";
 import { readShow, writeShow } from "../document/file.ts";
@@ -29,15 +29,13 @@ describe("the tape sheet", () => {
       from: "net-loft.A",
     });
     expect(document.openings["net-loft.door.door-1"]).toMatchObject({
-      ...{
-        offset: 965.2,
-        width: 914.4,
-        clear: 863.6,
-        casing: 88.9,
-        height: 2032,
-        hinge: "net-loft.A",
-        opens: "in",
-      },
+      offset: 965.2,
+      width: 914.4,
+      clear: 863.6,
+      casing: 88.9,
+      height: 2032,
+      hinge: "net-loft.A",
+      opens: "in",
     });
     expect(document.fixtures["net-loft.outlet.outlet-1"]).toMatchObject({
       offset: 609.6,
@@ -206,9 +204,10 @@ describe("the tape sheet", () => {
       { length: 10_000 },
       (_, number) => `piece Box ${number}, 2' x 1' x 3', weighs 4 lb`,
     ).join("\n");
-    const started = performance.now();
+    // Processor time, so that a busy machine does not speak for the reader.
+    const started = process.cpuUsage();
     const { document, problems } = readTape(sheet, EMPTY);
-    expect(performance.now() - started).toBeLessThan(2000);
+    expect(process.cpuUsage(started).user / 1000).toBeLessThan(2000);
     expect(problems).toEqual([]);
     expect(Object.keys(document.solids)).toHaveLength(10_000);
   });

@@ -271,7 +271,10 @@ function pieceLines(document: ShowDocument, units: Units): readonly string[] {
 function onePiece(piece: Piece, name: string, solids: readonly Solid[], units: Units): readonly string[] {
   const [first] = solids;
   const plain =
-    first !== undefined && solids.length === 1 && first.shape !== "outline" && at(first, units) === "";
+    first !== undefined &&
+    solids.length === 1 &&
+    first.shape !== "outline" &&
+    besideMiddle(first, units) === "";
   const head = [
     `piece ${writtenName(name)}${piece.count === 1 ? "" : ` x${piece.count}`}`,
     ...(plain ? [solidSize(first, units)] : []),
@@ -299,7 +302,7 @@ function solidSize(solid: Solid, units: Units): string {
 }
 
 /** Where a solid is in its piece, with the comma before it; nothing where it stands in the middle. */
-function at(solid: Solid, units: Units): string {
+function besideMiddle(solid: Solid, units: Units): string {
   const length = (mm: number): string => exactLength(mm, units);
   const sides = [
     ...(solid.x === 0 ? [] : [solid.x > 0 ? `${length(solid.x)} right` : `${length(-solid.x)} left`]),
@@ -313,7 +316,7 @@ function solidLine(solid: Solid, units: Units): string {
   const length = (mm: number | undefined): string => exactLength(mm ?? 0, units);
   const corners = (solid.outline ?? []).map(([x, y]) => `(${length(x)}, ${length(y)})`);
   const outline = corners.length === 0 ? "" : `, corners ${corners.join(" ")}`;
-  return `  ${solid.shape} ${solidSize(solid, units)}${at(solid, units)}${outline}`;
+  return `  ${solid.shape} ${solidSize(solid, units)}${besideMiddle(solid, units)}${outline}`;
 }
 
 function placementLines(document: ShowDocument, room: Room, units: Units): readonly string[] {

@@ -62,7 +62,7 @@ function printedSteps(steps: number, units: UnitStyle): string {
       return `${steps} mm`;
     case "cm":
       return steps % 10 === 0 ? `${steps / 10} cm` : `${Math.floor(steps / 10)}.${steps % 10} cm`;
-    case "m":
+    default:
       return `${Math.floor(steps / 1000)}.${String(steps % 1000).padStart(3, "0")} m`;
   }
 }
@@ -97,7 +97,9 @@ export function exactLength(mm: number, units: UnitStyle): string {
 
 /** A number without an exponent, all its digits kept: 1e-7 is `0.0000001`. */
 export function plainDecimal(value: number): string {
-  const short = String(value);
-  if (!short.includes("e")) return short;
-  return value.toFixed(60).replace(/\.?0+$/, "");
+  const written = String(value);
+  const [digits = "", exponent] = written.replace(/^-/, "").split("e");
+  if (exponent === undefined || Number(exponent) > 0) return written;
+  const zeros = "0".repeat(-Number(exponent) - 1);
+  return `${value < 0 ? "-" : ""}0.${zeros}${digits.replace(".", "")}`;
 }
