@@ -40,6 +40,9 @@ export interface Adjustment {
 
 const DEGREES = 180 / Math.PI;
 
+/** A room that can be adjusted is so in ten steps; readings no room can have creep for ever. */
+const STEPS = 50;
+
 /** One standard deviation of a reading by its instrument: mm, or degrees for an angle. */
 export function sigmaOf(reading: Reading): number {
   if (reading.kind === "angle") return ANGLE_SIGMA;
@@ -87,6 +90,7 @@ export function problemOf(network: Network, ties: readonly Tie[], start: readonl
     observed: ties.map((tie) => tie.value),
     sigmas: ties.map((tie) => tie.sigma),
     looseBeyond: LOOSE_BEYOND,
+    iterationLimit: STEPS,
     predict: (parameters) => {
       const shape = shapeOf(network.size, parameters);
       return ties.map((tie) => inParameters(predictTie(tie, shape, network.turn)));

@@ -12,7 +12,7 @@ import { distinct, usualSide, type StartingShape } from "./start.ts";
 /** Ways of choosing looked at before the search stops: 16 corners have 8,008. */
 const WAYS = 20_000;
 /** How many starting shapes are handed on. */
-const KEPT = 6;
+const KEPT = 4;
 
 /** Starting shapes by squares, best first; none where no choice of inner and outer corners turns once round. */
 export function squareShapes(network: Network): readonly StartingShape[] {

@@ -98,7 +98,7 @@ function movementsAt(network: Network, ties: readonly Tie[], shape: Shape): Move
 
 function startsOf(network: Network, short: boolean): readonly Shape[] {
   const grown = startingShapes(network);
-  const starts = short ? [...squareShapes(network), ...grown.slice(0, TRIED)] : promising(network, grown);
+  const starts = short ? [...squareShapes(network), ...grown.slice(0, TRIED / 2)] : promising(network, grown);
   const shapes = (short ? distinct(starts) : starts).map(({ shape }) => shape);
   return network.sketch ? [network.sketch, ...shapes] : shapes;
 }
@@ -146,9 +146,12 @@ function nearestSquare({ turn }: Network, shape: Shape, corner: number): { angle
   return { angle, off: Math.abs(value - angle) };
 }
 
-/** A tape lies inside the room, so a measured triangle turns as the room does; one that clearly does not costs. */
+/**
+ * A tape lies inside the room, so a measured triangle turns as the room does; one that clearly does not costs.
+ * The cost is less than what clear readings say, because some lines are measured through a doorway or glass.
+ */
 function outsideCost(network: Network, shape: Shape): number {
-  return reversedTriangles(network, shape) * 1000;
+  return Math.min(reversedTriangles(network, shape), 5) * 100;
 }
 
 function reversedTriangles({ ties, turn, size }: Network, shape: Shape): number {

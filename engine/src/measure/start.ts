@@ -167,6 +167,34 @@ interface Circle {
   readonly middle: Point;
   readonly radius: number;
 }
+/**
+ * The point nearest to all its circles (Gauss-Newton, from a crossing of two). Without this every corner would
+ * inherit the error of the two that placed it, and a long chain of them would stray.
+ */
+function settledAmong(circles: readonly Circle[], start: Point): Point {
+  let { x, y } = start;
+  for (let pass = 0; pass < 4; pass++) {
+    let [xx, xy, yy, gx, gy] = [1e-6, 0, 1e-6, 0, 0];
+    for (const { middle, radius } of circles) {
+      const [dx, dy] = [x - middle.x, y - middle.y];
+      const distance = Math.hypot(dx, dy) || 1;
+      // A blunder pulls less the further it is out.
+      const off = distance - radius;
+      const weight = 1 / (1 + (off / 50) ** 2);
+      const [ux, uy] = [dx / distance, dy / distance];
+      xx += weight * ux * ux;
+      xy += weight * ux * uy;
+      yy += weight * uy * uy;
+      gx += weight * ux * off;
+      gy += weight * uy * off;
+    }
+    const determinant = xx * yy - xy * xy;
+    x -= (yy * gx - xy * gy) / determinant;
+    y -= (xx * gy - xy * gx) / determinant;
+  }
+  return Math.hypot(x - start.x, y - start.y) < 500 ? { x, y } : start;
+}
+
 interface Ray {
   readonly from: Point;
   readonly angle: number;
@@ -181,7 +209,8 @@ function candidates(known: Known, part: Part, corner: number): readonly Point[] 
   }
   const rays = raysTo(known, part, corner);
   const found = [...byRays(known, rays, circles, corner), ...byCircles(circles)];
-  return found.length > 0 ? found : bySquares(known, part, corner, circles);
+  if (found.length === 0) return bySquares(known, part, corner, circles);
+  return circles.length < 3 ? found : found.map((point) => settledAmong(circles, point));
 }
 
 function raysTo(known: Known, part: Part, corner: number, inside?: number): Ray[] {
@@ -357,7 +386,8 @@ function wrongWays(
       if (double < 0) sum += WRONG_WAY * Math.min(1, -double / 100_000);
     }
   });
-  return sum;
+  // However many triangles a corner is part of, what its other ties say weighs more.
+  return Math.min(sum, 2 * WRONG_WAY);
 }
 
 function wallCrossings(points: readonly (Point | undefined)[], corner: number): number {

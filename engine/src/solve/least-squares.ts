@@ -40,6 +40,8 @@ export interface Problem {
    * larger than this.
    */
   readonly looseBeyond?: number;
+  /** Steps taken at most; 400 where it is not said. */
+  readonly iterationLimit?: number;
 }
 
 export interface Judgement {
@@ -74,6 +76,8 @@ const GAIN_END = 1e-14;
 const PIVOT_END = 1e-14;
 /** Above this least squared pivot the normal matrix alone gives rank and cofactors to seven digits. */
 const PIVOT_SAFE = 1e-8;
+/** Above this one the rank is full for certain, whatever the digits of the cofactors. */
+const PIVOT_SURE = 1e-12;
 /** A fit this good (sigma units, whole sum) cannot be bettered in double precision. */
 const SUM_END = 1e-24;
 
@@ -88,7 +92,8 @@ export function solve(problem: Problem): Solution {
   let damping = 0;
   let iterations = 0;
   let converged = problem.start.length === 0;
-  for (; !converged && iterations < ITERATION_LIMIT; iterations++) {
+  const limit = problem.iterationLimit ?? ITERATION_LIMIT;
+  for (; !converged && iterations < limit; iterations++) {
     const normal = normalOf(here, problem.sigmas);
     growScale(scale, normal);
     const tried = improve({ problem, here, normal, scale, damping });
@@ -111,7 +116,7 @@ export function rankAt(
   problem: Problem,
   parameters: readonly number[],
 ): { readonly rank: number; readonly loose: readonly (readonly number[])[] } {
-  const { rank, loose } = describe(problem, evaluate(problem, [...parameters]));
+  const { rank, loose } = cofactorOf(problem, evaluate(problem, [...parameters]), PIVOT_SURE);
   return { rank, loose };
 }
 
@@ -248,7 +253,7 @@ function slantOf(state: State, sigmas: readonly number[]): number {
 }
 
 function describe(problem: Problem, state: State): Omit<Solution, "iterations" | "converged"> {
-  const { cofactor, rank, loose } = cofactorOf(problem, state);
+  const { cofactor, rank, loose } = cofactorOf(problem, state, PIVOT_SAFE);
   return {
     parameters: state.parameters,
     residuals: state.residuals,
@@ -283,14 +288,15 @@ interface Cofactor {
   readonly loose: readonly (readonly number[])[];
 }
 
-function cofactorOf(problem: Problem, state: State): Cofactor {
+/** `least`: the squared pivot (columns scaled to 1) below which the Jacobian is taken apart. */
+function cofactorOf(problem: Problem, state: State, least: number): Cofactor {
   const size = state.parameters.length;
   if (size === 0) return { cofactor: [], rank: 0, loose: [] };
   const { matrix } = normalOf(state, problem.sigmas);
   const scale = Float64Array.from({ length: size }, (_, k) => Math.sqrt(matrix[k * size + k]!) || 1);
   const scaled = matrix.map((value, k) => value / (scale[Math.floor(k / size)]! * scale[k % size]!));
-  const factored = factor(scaled, size, PIVOT_SAFE);
-  if (factored.smallest <= PIVOT_SAFE) return takenApart(problem, state, scale);
+  const factored = factor(scaled, size, least);
+  if (factored.smallest <= least) return takenApart(problem, state, scale);
   const inverse = inverseOf(factored);
   const cofactor = rowsOf(
     size,

@@ -137,7 +137,7 @@ function wallsOf(count: number): [number, number][] {
 }
 
 /** Diagonals left by cutting random ears until a triangle stands. */
-function triangulation(random: () => number, corners: readonly Point[]): [number, number][] {
+export function triangulation(random: () => number, corners: readonly Point[]): [number, number][] {
   let ring = corners.map((_, k) => k);
   const diagonals: [number, number][] = [];
   while (ring.length > 3) {
@@ -159,7 +159,12 @@ function triangulation(random: () => number, corners: readonly Point[]): [number
   return diagonals;
 }
 
-function linesOfSight(random: () => number, corners: readonly Point[], count: number): [number, number][] {
+/** So many of the lines between corners that run inside the room, walls apart, in random order. */
+export function linesOfSight(
+  random: () => number,
+  corners: readonly Point[],
+  count: number,
+): [number, number][] {
   const size = corners.length;
   const seen: [number, number][] = [];
   for (let a = 0; a < size; a++) {
