@@ -122,7 +122,7 @@ export function frontArrow(middle: Point, front: Point, outline: readonly Point[
 }
 
 /** Where a piece's name can stand: in it, in two rows in it, upright in it, then beside it with a leader. */
-function namePlaces(standing: Standing, box: Box, insideOnly: boolean): readonly LabelPlace[] {
+function* namePlaces(standing: Standing, box: Box, insideOnly: boolean): Iterable<LabelPlace> {
   const centre = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
   const rest = shownBy(standing.placement.id, "label");
   const inside = insideNames(standing.name, centre, rest).filter(({ lettering }) => {
@@ -132,8 +132,8 @@ function namePlaces(standing: Standing, box: Box, insideOnly: boolean): readonly
     const upright = words[0]?.item.turn === 90;
     return (upright ? tall : long) <= box.right - box.left && (upright ? long : tall) <= box.bottom - box.top;
   });
-  if (insideOnly) return inside;
-  return [...inside, ...besideNames(standing.name, box, rest)];
+  yield* inside;
+  if (!insideOnly) yield* besideNames(standing.name, box, rest);
 }
 
 function insideNames(name: string, at: Point, rest: Partial<Lettering>): readonly LabelPlace[] {
@@ -171,11 +171,11 @@ function splitNear(name: string): readonly [string, string] | undefined {
   return best === undefined ? undefined : [name.slice(0, best), name.slice(best + 1)];
 }
 
-function besideNames(name: string, box: Box, rest: Partial<Lettering>): readonly LabelPlace[] {
+function* besideNames(name: string, box: Box, rest: Partial<Lettering>): Iterable<LabelPlace> {
   const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
   const size = 2.1;
   const rise = size * CAP_HEIGHT;
-  return [0.9, 4, 8, 13].flatMap((off, index) => {
+  for (const [index, off] of [0.9, 4, 8, 13].entries()) {
     const sides: readonly [Point, Point, Lettering["align"], number][] = [
       [{ x, y: box.top }, { x, y: box.top - off }, "middle", 0],
       [{ x, y: box.bottom }, { x, y: box.bottom + off }, "middle", rise],
@@ -191,7 +191,7 @@ function besideNames(name: string, box: Box, rest: Partial<Lettering>): readonly
       ],
       [{ x: box.left, y: box.top }, { x: box.left - off * 0.7, y: box.top - off * 0.7 }, "end", 0],
     ];
-    return sides.map(([edge, at, align = "middle", drop], side): LabelPlace => ({
+    yield* sides.map(([edge, at, align = "middle", drop], side): LabelPlace => ({
       lettering: [letters(moved(at, 0, drop), name, size, { ...rest, align })],
       ...(index > 0
         ? {
@@ -203,7 +203,7 @@ function besideNames(name: string, box: Box, rest: Partial<Lettering>): readonly
         : {}),
       cost: index * 1.5 + side * 0.1,
     }));
-  });
+  }
 }
 
 function coveringItems(frame: Frame, { covering, outline, field }: LaidCovering): readonly Item[] {

@@ -21,11 +21,13 @@ export interface LabelField {
   /** A place to keep clear of; weight 1 for lettering, less for lines that may be crossed. */
   readonly keepClear: (box: Box, weight: number) => void;
   /** The place of least cost; its lettering is then kept clear. */
-  readonly place: (places: readonly LabelPlace[]) => readonly Item[];
+  readonly place: (places: Iterable<LabelPlace>) => readonly Item[];
 }
 
 /** Lettering over lettering cannot be read: the dearest cover. */
 const OVER_LETTERING = 3;
+/** A place that costs no more than this is taken without looking at those after it. mm². */
+const GOOD_ENOUGH = 0.7;
 /** Side of a bucket: a little more than a usual label. mm. */
 const BUCKET = 12;
 /** Two bucket numbers make one key; a sheet has far fewer rows of buckets. */
@@ -61,10 +63,11 @@ export function labelField(): LabelField {
     if (cost >= least || candidate.leader?.kind !== "stroke") return cost;
     return boxesAlong(candidate.leader.points).reduce((sum, box) => sum + covered(box), cost);
   };
-  const place = (places: readonly LabelPlace[]): readonly Item[] => {
+  const place = (places: Iterable<LabelPlace>): readonly Item[] => {
     let best: LabelPlace | undefined;
     let least = Infinity;
     for (const candidate of places) {
+      if (least <= GOOD_ENOUGH) break;
       if (candidate.cost >= least) continue;
       const cost = costBelow(candidate, least);
       if (cost < least) [best, least] = [candidate, cost];
@@ -125,9 +128,9 @@ export interface AroundWish {
 }
 
 /** Where lettering about a point may stand: eight directions near, then further off with a leader. */
-export function placesAround(wish: AroundWish): readonly LabelPlace[] {
-  return [0, 3.5, 7, 11].flatMap((further) =>
-    DIRECTIONS.map((direction): LabelPlace => {
+export function* placesAround(wish: AroundWish): Iterable<LabelPlace> {
+  for (const further of [0, 3.5, 7, 11])
+    yield* DIRECTIONS.map((direction): LabelPlace => {
       const off = wish.off + further;
       const edge = { x: wish.at.x + direction.x * off, y: wish.at.y + direction.y * off };
       const align = direction.x > 0.1 ? "start" : direction.x < -0.1 ? "end" : "middle";
@@ -145,8 +148,7 @@ export function placesAround(wish: AroundWish): readonly LabelPlace[] {
           : {}),
         cost: further * 0.4 + away * 1.5 + (direction.x * direction.y === 0 ? 0 : 0.2),
       };
-    }),
-  );
+    });
 }
 
 const SLANT = Math.SQRT1_2;
