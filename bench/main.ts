@@ -19,7 +19,23 @@ function names(): string[] {
     .toSorted();
 }
 
-function asked(): { name: string; input: string | undefined; plans: boolean } {
+interface Asked {
+  readonly name: string;
+  readonly input: string | undefined;
+  readonly plans: boolean;
+}
+
+/** What the command line asks for; words it cannot read end the run with 2. */
+function readWords(): Asked {
+  try {
+    return asked();
+  } catch (error) {
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    return process.exit(2);
+  }
+}
+
+function asked(): Asked {
   const { values, positionals } = parseArgs({
     options: { plans: { type: "boolean", default: false } },
     allowPositionals: true,
@@ -30,16 +46,7 @@ function asked(): { name: string; input: string | undefined; plans: boolean } {
   return { name, input, plans: values.plans };
 }
 
-function reading<T>(read: () => T): T {
-  try {
-    return read();
-  } catch (error) {
-    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
-    process.exit(2);
-  }
-}
-
-const { name, input, plans } = reading(asked);
+const { name, input, plans } = readWords();
 const { run } = (await import(new URL(`${name}.ts`, HERE).href)) as Benchmark;
 const results = await run({ ...(input === undefined ? {} : { input }), plans });
 const processors = cpus();

@@ -11,7 +11,7 @@ import { weigh } from "./size.mjs";
 import { close, count, countPlaywright, countVitest, newTally } from "./tally.mjs";
 import { ROOT, runTool, say } from "./words.mjs";
 
-const TYPES = ["engine", "engine/tsconfig.test.json", "cli", "app", "scripts"];
+const TYPES = ["engine/tsconfig.pure.json", "engine", "tsconfig.json", "cli", "app", "scripts"];
 const BROWSER_TASKS = "app/playwright.config.ts";
 
 const tally = newTally();
