@@ -34,8 +34,8 @@ import type { BenchInput, BenchResult } from "./result.ts";
 /** Repeats a median is taken over. */
 const REPEATS = 25;
 const REPEATS_SLOW = 3;
-/** It stops only when the misfit itself is near 0, which noise forbids; 10 steps agree to a thousandth of a millimetre. */
-const LIBRARY_ITERATIONS = 10;
+/** It stops only when the misfit itself is near 0, which noise forbids; 12 steps agree to a hundredth of a millimetre. */
+const LIBRARY_ITERATIONS = 12;
 
 export interface MeasureResult extends BenchResult {
   /** The plain adjustment from a rough start, median. */

@@ -10,6 +10,10 @@ function only(document: ShowDocument): TrueRoom {
   return room;
 }
 
+function ellipse(room: TrueRoom, id: string): number {
+  return room.corners.find((corner) => corner.id === id)!.ellipse.major;
+}
+
 function worstOff(room: TrueRoom, truth: readonly { x: number; y: number }[]): number {
   return Math.max(...room.corners.map(({ x, y }, k) => Math.hypot(x - truth[k]!.x, y - truth[k]!.y)));
 }
@@ -69,6 +73,40 @@ describe("200 random rooms without a right angle", () => {
   });
 });
 
+test("walls and inside angles alone give back 100 random rooms", () => {
+  const bad = Array.from({ length: 100 }, (_, k) => k + 1).filter((seed) => {
+    const truth = randomRoom(seed);
+    const size = truth.corners.length;
+    const walls = Object.values(truth.document.readings).filter(({ from, to }) => {
+      if (to === undefined) return false;
+      const steps = Math.abs(truth.document.corners[from]!.order - truth.document.corners[to]!.order);
+      return steps === 1 || steps === size - 1;
+    });
+    const angles = truth.corners.map((here, corner): Reading => {
+      const next = truth.corners[(corner + 1) % size]!;
+      const previous = truth.corners[(corner + size - 1) % size]!;
+      const out = Math.atan2(next.y - here.y, next.x - here.x);
+      const back = Math.atan2(previous.y - here.y, previous.x - here.x);
+      const value = (((out - back) * 180) / Math.PI + 720) % 360 || 360;
+      const from = Object.values(truth.document.corners).find(({ order }) => order === corner)!.id;
+      return {
+        id: `a${corner}`,
+        room: "room",
+        order: corner,
+        kind: "angle",
+        from,
+        value,
+        typed: "",
+        instrument: "tape",
+      };
+    });
+    const readings = Object.fromEntries([...walls, ...angles].map((one) => [one.id, one]));
+    const room = only({ ...truth.document, readings });
+    return worstOff(room, truth.corners) > 0.01 || room.assumptions.length > 0 || !room.settled;
+  });
+  expect(bad).toEqual([]);
+});
+
 describe("the same room said otherwise", () => {
   const document = randomRoom(5, { noise: 1, corners: 8 }).document;
   const room = only(document);
@@ -123,8 +161,6 @@ describe("the same room said otherwise", () => {
         expect(Math.hypot(a.x - b.x, a.y - b.y)).toBeCloseTo(Math.hypot(p.x - q.x, p.y - q.y), 6);
       }
     }
-    const ellipse = (one: TrueRoom, id: string): number =>
-      one.corners.find((corner) => corner.id === id)!.ellipse.major;
     for (const { id } of room.corners) expect(ellipse(turned, id)).toBeCloseTo(ellipse(room, id), 6);
   });
 });

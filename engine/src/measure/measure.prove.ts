@@ -6,15 +6,18 @@ import { measureRooms } from "./derive.ts";
 
 const ROOMS = 300;
 
-/** The second place set on the first by the shift and turn that leave least between them (plane Procrustes). */
+function middle(points: readonly { x: number; y: number }[]): { x: number; y: number } {
+  return {
+    x: points.reduce((sum, { x }) => sum + x, 0) / points.length,
+    y: points.reduce((sum, { y }) => sum + y, 0) / points.length,
+  };
+}
+
+/** The second shape set on the first by the shift and turn that leave least between them (plane Procrustes). */
 function laidOver(
   onto: readonly { x: number; y: number }[],
   shape: readonly { x: number; y: number }[],
 ): readonly { x: number; y: number }[] {
-  const middle = (points: readonly { x: number; y: number }[]): { x: number; y: number } => ({
-    x: points.reduce((sum, { x }) => sum + x, 0) / points.length,
-    y: points.reduce((sum, { y }) => sum + y, 0) / points.length,
-  });
   const [a, b] = [middle(onto), middle(shape)];
   let [dot, cross] = [0, 0];
   shape.forEach(({ x, y }, k) => {

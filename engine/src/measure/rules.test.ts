@@ -198,22 +198,22 @@ describe("corner-floats and square-assumed", () => {
   });
 });
 
-describe("room-crosses-itself", () => {
-  /** A room pinched from below: corner D comes within `gap` of wall A-B, or through it below 0. */
-  function pinched(gap: number): ShowDocument {
-    const corners = [
-      [0, 0],
-      [4000, 0],
-      [4000, -3000],
-      [2000, -gap],
-      [0, -3000],
-    ] as const;
-    const distances = corners.flatMap(([x, y], a) =>
-      corners.slice(a + 1).map(([u, v], k): Distance => [a, a + 1 + k, Math.hypot(x - u, y - v)]),
-    );
-    return show(distances, [], 5);
-  }
+/** A room pinched from below: corner D comes within `gap` of wall A-B, or through it below 0. */
+function pinched(gap: number): ShowDocument {
+  const corners = [
+    [0, 0],
+    [4000, 0],
+    [4000, -3000],
+    [2000, -gap],
+    [0, -3000],
+  ] as const;
+  const distances = corners.flatMap(([x, y], a) =>
+    corners.slice(a + 1).map(([u, v], k): Distance => [a, a + 1 + k, Math.hypot(x - u, y - v)]),
+  );
+  return show(distances, [], 5);
+}
 
+describe("room-crosses-itself", () => {
   test("a corner 5 mm short of the far wall is clear and 5 mm through it is a stop", () => {
     expect(snags(pinched(5), "room-crosses-itself")).toEqual([]);
     expect(measureRooms(pinched(5))[0]!.settled).toBe(true);
@@ -282,6 +282,11 @@ describe("height-missing", () => {
   });
 });
 
+/** The braced room with its door and a second opening on the same wall. */
+function second(fields: Partial<Opening>): ShowDocument {
+  return withOpening(withOpening(BRACED, {}), { id: "two", name: "Window", kind: "window", ...fields });
+}
+
 describe("opening-outside-wall", () => {
   const wall = measureRooms(BRACED)[0]!.walls[0]!;
   const at = (end: number): ShowDocument => withOpening(BRACED, { offset: end - 36 * IN });
@@ -304,8 +309,6 @@ describe("opening-outside-wall", () => {
   });
 
   test("doors side by side are clear; sharing an inch is a stop; a window above a low door is clear", () => {
-    const second = (fields: Partial<Opening>): ShowDocument =>
-      withOpening(withOpening(BRACED, {}), { id: "two", name: "Window", kind: "window", ...fields });
     expect(snags(second({ offset: feet(6, 2) }), "opening-outside-wall")).toEqual([]);
     const [snag] = snags(second({ offset: feet(6, 1) }), "opening-outside-wall");
     expect(snag!.sentence).toBe(`Door 1 and Window overlap by 1".`);

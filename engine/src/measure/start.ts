@@ -27,6 +27,12 @@ const MISFIT_CAP = 400;
 /** A measured triangle the wrong way round, or two walls that cross. */
 const WRONG_WAY = 60;
 const CROSSING = 200;
+/** A shape that misfits less than this a tie was spoiled by nothing. */
+const FAIR = 0.5;
+/** A part that misfits by so much more than the best is followed no further: more than three blunders. */
+const HOPELESS = 1500;
+/** Two places for a corner nearer than this are one: mm. */
+const SAME_PLACE = 20;
 
 interface Part {
   readonly points: (Point | undefined)[];
@@ -45,7 +51,12 @@ interface Known {
 /** Starting shapes, best first; always at least one for three corners or more. */
 export function startingShapes(network: Network): readonly StartingShape[] {
   const known = gather(network);
-  const shapes = firstEdges(known).flatMap((edge) => grow(known, edge));
+  const shapes: StartingShape[] = [];
+  for (const edge of firstEdges(known)) {
+    shapes.push(...grow(known, edge));
+    // Growing from another edge helps only where something spoiled the growth from this one.
+    if (Math.min(...shapes.map(({ misfit }) => misfit)) < FAIR * network.ties.length) break;
+  }
   return distinct(shapes.toSorted((a, b) => a.misfit - b.misfit));
 }
 
@@ -130,6 +141,8 @@ function grow(known: Known, [a, b]: readonly [number, number]): StartingShape[] 
       .flatMap((part) => candidates(known, part, corner).map((point) => extended(known, part, corner, point)))
       .toSorted((p, q) => p.misfit - q.misfit)
       .slice(0, BEAM);
+    const hopeless = parts[0]!.misfit + HOPELESS;
+    parts = parts.filter(({ misfit }) => misfit <= hopeless);
     placed.add(corner);
   }
   return parts.map((part) => ({ shape: part.points.map((point) => point!), misfit: part.misfit }));
@@ -210,7 +223,11 @@ function candidates(known: Known, part: Part, corner: number): readonly Point[] 
   const rays = raysTo(known, part, corner);
   const found = [...byRays(known, rays, circles, corner), ...byCircles(circles)];
   if (found.length === 0) return bySquares(known, part, corner, circles);
-  return circles.length < 3 ? found : found.map((point) => settledAmong(circles, point));
+  if (circles.length < 3) return found;
+  const settled = found.map((point) => settledAmong(circles, point));
+  return settled.filter(
+    (point, k) => !settled.slice(0, k).some((other) => between(point, other) < SAME_PLACE),
+  );
 }
 
 function raysTo(known: Known, part: Part, corner: number, inside?: number): Ray[] {

@@ -24,6 +24,11 @@ function distanceTo([x, y]: readonly [number, number]): (b: readonly number[]) =
   };
 }
 
+/** Height of a bench mark of the level net; the one before the first is fixed at 800 m. */
+function heightOf(b: readonly number[], k: number): number {
+  return k < 0 ? 800 : b[k]!;
+}
+
 describe("NIST StRD nonlinear regression (certified values)", () => {
   for (const problem of CERTIFIED) {
     problem.starts.forEach((start, index) => {
@@ -82,13 +87,12 @@ describe("survey examples", () => {
     const predict = (b: readonly number[]): Prediction[] =>
       lines.map((line) => {
         const [from, to] = [line.charCodeAt(0) - 66, line.charCodeAt(1) - 66];
-        const height = (k: number): number => (k < 0 ? 800 : b[k]!);
         const ends = [
           [from, -1],
           [to, 1],
         ].filter(([k]) => k! >= 0);
         return {
-          value: height(to) - height(from),
+          value: heightOf(b, to) - heightOf(b, from),
           at: ends.map(([k]) => k!),
           slopes: ends.map(([, slope]) => slope!),
         };
