@@ -32,7 +32,7 @@ function meanValueWeights(corners: readonly Point[], point: Point): readonly num
   const lengths = arms.map(({ x, y }) => Math.hypot(x, y));
   const at = lengths.findIndex((length) => length < 1e-9);
   if (at >= 0) return corners.map((_, index) => (index === at ? 1 : 0));
-  const weights = new Array<number>(count).fill(0);
+  const weights = corners.map(() => 0);
   for (let i = 0; i < count; i++) {
     const j = (i + 1) % count;
     const [p, q, r, s] = [arms[i]!, arms[j]!, lengths[i]!, lengths[j]!];

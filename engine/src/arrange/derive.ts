@@ -63,13 +63,13 @@ type Placed = Omit<Arrangement, "routes" | "views"> & { readonly place: Place };
 function createArrangement(): (from: Placed) => Arrangement {
   const gaps = createGaps();
   return (from) => {
-    const { place, ...placed } = from;
+    const { place, ...said } = from;
     const ground = groundFor(from.room);
     const things: readonly Thing[] = [...ground.things, ...worksOf(from)];
     const within = reachOf(things, place);
     const edges = ground.ring.length === 0 ? undefined : gaps(things, ground.ring, within);
     const routes = edges ? routesOf({ room: from.room, things, edges, entries: ground.entries, place }) : [];
-    return { ...placed, routes, views: viewsOf(from.room, from.neighbours, from.standing) };
+    return { ...said, routes, views: viewsOf(from.room, from.neighbours, from.standing) };
   };
 }
 

@@ -17,6 +17,8 @@ export interface Edge {
   readonly from: Point;
   readonly to: Point;
   readonly joint: boolean;
+  /** The door or open side whose own width this gap is: no gap while that stands open. */
+  readonly doorway?: string;
 }
 
 /** All gaps below the reach, narrowest first; undefined where there are too many to tell. */
@@ -89,7 +91,23 @@ function allEdges(things: readonly Thing[], within: number): readonly Edge[] | u
 function pushEdge(list: Edge[], a: Obstacle, b: Obstacle, within: number): void {
   if (boundsGap(a.shape.bounds, b.shape.bounds) >= within) return;
   const { width, a: from, b: to } = nearest(a.shape, b.shape);
-  if (width < within) list.push({ a, b, width, from, to, joint: false });
+  if (width >= within) return;
+  const doorway = doorwayOf(a, b, from, to);
+  list.push(
+    doorway === undefined
+      ? { a, b, width, from, to, joint: false }
+      : { a, b, width, from, to, joint: false, doorway },
+  );
+}
+
+/** The door whose two jambs a gap runs between. */
+function doorwayOf(a: Obstacle, b: Obstacle, from: Point, to: Point): string | undefined {
+  if (!a.jambs || !b.jambs) return undefined;
+  return a.jambs.find(
+    (one) =>
+      samePlace(one.at, from) &&
+      b.jambs!.some((other) => other.entry === one.entry && samePlace(other.at, to)),
+  )?.entry;
 }
 
 /** Two sorted lists as one; where widths are equal the first list goes first. */
@@ -102,6 +120,10 @@ function merged(p: readonly Edge[], q: readonly Edge[]): readonly Edge[] {
     all.push(takeFirst ? p[i++]! : q[j++]!);
   }
   return all;
+}
+
+function samePlace(p: Point, q: Point): boolean {
+  return Math.hypot(p.x - q.x, p.y - q.y) < TOUCH;
 }
 
 /** What a gap needs to know of the room round it. `clear` is the width the place asks, mm. */
@@ -118,7 +140,7 @@ export function gapOf({ a, b, from, to, width }: Edge, scene: GapScene): Gap {
   return { ...names, at: [from, to], width, doubt: doubtOf(edge, scene.room), run: runOf(edge, scene) };
 }
 
-type Pair = Omit<Edge, "joint">;
+type Pair = Omit<Edge, "joint" | "doorway">;
 
 /**
  * One standard deviation of a width, mm. What stands on the plan is where it was put; what belongs to a wall
@@ -163,8 +185,14 @@ function runOf(pinch: Pair, { edges, clear }: GapScene): number {
   const middle = (across.x * (from.x + to.x) + across.y * (from.y + to.y)) / 2;
   const place = across.x * from.y - across.y * from.x;
   const stretches: Stretch[] = [];
-  for (const { a, b, width: gap } of edges) {
+  for (const { a, b, from: p, to: q, width: gap } of edges) {
     if (gap >= clear) break;
+    // Both near points on one side of the middle line: no way runs between these two there.
+    const [sideP, sideQ] = [
+      across.x * p.x + across.y * p.y - middle,
+      across.x * q.x + across.y * q.y - middle,
+    ];
+    if (sideP * sideQ > 0) continue;
     const [low, high] = sides(a, b, across, middle);
     if (!low || !high) continue;
     const stretch = narrowerThan(low.shape, high.shape, across, clear - TOUCH);

@@ -94,7 +94,7 @@ function bestWay(
 /** Goals in listing order: what stands in or on one another is reached together. */
 function goalsOf({ things, edges }: RouteScene): readonly Goal[] {
   const works = things.filter(
-    (thing) => thing.kind !== "wall" && thing.kind !== "fixture" && thing.obstacles.length > 0,
+    ({ kind, obstacles }) => (kind === "piece" || kind === "covering") && obstacles.length > 0,
   );
   const groupOf = new Map<string, string>(works.map((thing) => [thing.id, thing.id]));
   const leader = (id: string): string => {

@@ -49,9 +49,12 @@ export function keepClearSnags(judging: Judging, standing: Standing): readonly S
   });
 }
 
+function figure(name: string): number {
+  return figureOf("keep-clear-covered", name, "");
+}
+
 function zonesOf(room: TrueRoom): readonly Zone[] {
   const lines = new Map(wallLines(room).map((line) => [line.wall.id, line]));
-  const figure = (name: string): number => figureOf("keep-clear-covered", name, "");
   return room.fixtures.flatMap((seen) => {
     const { fixture } = seen;
     const owed = OWED[fixture.kind];

@@ -27,8 +27,15 @@ export interface Obstacle {
   readonly wall?: number;
   /** The door or open side it closes. */
   readonly entry?: string;
+  /** Where it ends beside doors and open sides: their ids and the points. */
+  readonly jambs?: readonly Jamb[];
   /** Nothing closes it: the edge of our zone only. */
   readonly open?: boolean;
+}
+
+export interface Jamb {
+  readonly entry: string;
+  readonly at: Point;
 }
 
 /** A way into the room: a door, or an open side. */
@@ -91,7 +98,7 @@ export function groundOf(room: TrueRoom): Ground {
 export function ringOf(room: TrueRoom, depth: number): readonly RingPart[] {
   const lines = room.settled ? wallLines(room) : [];
   const spans = lines.map((line) => spansOf(room, line, depth));
-  return lines.flatMap((line, index) => {
+  const parts = lines.flatMap((line, index) => {
     const before = (index + lines.length - 1) % lines.length;
     const after = (index + 1) % lines.length;
     const corners = {
@@ -105,6 +112,16 @@ export function ringOf(room: TrueRoom, depth: number): readonly RingPart[] {
       }),
     );
   });
+  return parts.map((part, index) =>
+    withJambs(part, parts.at(index - 1)!, parts[(index + 1) % parts.length]!),
+  );
+}
+
+function withJambs(part: RingPart, before: RingPart, after: RingPart): RingPart {
+  const jambs: Jamb[] = [];
+  if (before.obstacle.entry !== undefined) jambs.push({ entry: before.obstacle.entry, at: part.start });
+  if (after.obstacle.entry !== undefined) jambs.push({ entry: after.obstacle.entry, at: part.end });
+  return jambs.length === 0 ? part : { ...part, obstacle: { ...part.obstacle, jambs } };
 }
 
 function wallIdOf(lines: readonly WallLine[], obstacle: Obstacle): string | undefined {

@@ -30,35 +30,30 @@ export type Pinch = Edge | "wide" | "shut";
 
 /** Prepares gaps (narrowest first) for many questions. */
 export function createWays(edges: readonly Edge[]): (asked: WayAsked) => Pinch {
-  const indexOf = new Map<Obstacle, number>();
-  const obstacles: Obstacle[] = [];
-  const number = (obstacle: Obstacle): number => {
-    const known = indexOf.get(obstacle);
-    if (known !== undefined) return known;
-    indexOf.set(obstacle, obstacles.length);
-    return obstacles.push(obstacle) - 1;
-  };
-  const first = Int32Array.from(edges, ({ a }) => number(a));
-  const second = Int32Array.from(edges, ({ b }) => number(b));
-  const count = obstacles.length;
-  const rings = ringsOf(count);
-  const away = new Uint8Array(count);
-  const sideOfHeart = new Int8Array(count);
+  const { obstacles, first, second } = numbered(edges);
+  const places = placesOf(edges);
+  const rings = ringsOf(obstacles.length);
+  const away = new Uint8Array(obstacles.length);
+  const sideOfHeart = new Int8Array(obstacles.length);
   return ({ from, to, goal, open }) => {
     rings.clear();
-    away.fill(0);
+    const line = { from, to };
     obstacles.forEach((obstacle, index) => {
-      if (goal.has(obstacle)) away[index] = GONE;
-      else if (obstacle.entry !== undefined && open.has(obstacle.entry)) away[index] = OPEN;
+      const stands = obstacle.entry === undefined || !open.has(obstacle.entry);
+      away[index] = goal.has(obstacle) ? GONE : stands ? 0 : OPEN;
       sideOfHeart[index] = side(from, to, obstacle.heart);
     });
     for (let index = 0; index < edges.length; index++) {
       const [a, b] = [first[index]!, second[index]!];
-      const lacks = away[a]! | away[b]!;
       const edge = edges[index]!;
-      // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
-      if (lacks !== 0 && (lacks >= GONE || !edge.joint)) continue;
-      const odd = crossings(edge, { from, to }, sideOfHeart[a]!, sideOfHeart[b]!);
+      if (away[a] !== 0 || away[b] !== 0) {
+        // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
+        if (away[a] === GONE || away[b] === GONE || !edge.joint) continue;
+      }
+      if (edge.doorway !== undefined && open.has(edge.doorway)) continue;
+      const near = sideOf(line, places, 4 * index);
+      const far = sideOf(line, places, 4 * index + 2);
+      const odd = crossings(edge, line, [sideOfHeart[a]!, near, far, sideOfHeart[b]!]);
       if (rings.join(a, b, odd)) return edge.joint ? "shut" : edge;
     }
     return "wide";
@@ -73,21 +68,69 @@ interface Line {
   readonly to: Point;
 }
 
-/** How often, modulo 2, the path over a joint crosses the line from start to goal. */
-function crossings({ a, b, from, to }: Edge, line: Line, heartA: number, heartB: number): 0 | 1 {
-  const near = side(line.from, line.to, from);
-  const far = from === to ? near : side(line.from, line.to, to);
-  const odd =
-    crosses(line, { from: a.heart, to: from }, heartA, near) ^
-    crosses(line, { from, to }, near, far) ^
-    crosses(line, { from: to, to: b.heart }, far, heartB);
+function numbered(edges: readonly Edge[]): {
+  readonly obstacles: readonly Obstacle[];
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+} {
+  const indexOf = new Map<Obstacle, number>();
+  const obstacles: Obstacle[] = [];
+  const number = (obstacle: Obstacle): number => {
+    const known = indexOf.get(obstacle);
+    if (known !== undefined) return known;
+    indexOf.set(obstacle, obstacles.length);
+    return obstacles.push(obstacle) - 1;
+  };
+  const first = new Int32Array(edges.length);
+  const second = new Int32Array(edges.length);
+  edges.forEach(({ a, b }, index) => {
+    first[index] = number(a);
+    second[index] = number(b);
+  });
+  return { obstacles, first, second };
+}
+
+/** Near points of all gaps in one row (x, y, x, y): asked of by every question, so kept where they are read fastest. */
+function placesOf(edges: readonly Edge[]): Float64Array {
+  const places = new Float64Array(4 * edges.length);
+  edges.forEach(({ from, to }, index) => {
+    places[4 * index] = from.x;
+    places[4 * index + 1] = from.y;
+    places[4 * index + 2] = to.x;
+    places[4 * index + 3] = to.y;
+  });
+  return places;
+}
+
+/** `side` for a point in the row; only what is too close to call for doubles is asked of `side` itself. */
+function sideOf({ from, to }: Line, places: Float64Array, at: number): number {
+  const [x, y] = [places[at]!, places[at + 1]!];
+  const left = (to.x - from.x) * (y - from.y);
+  const right = (to.y - from.y) * (x - from.x);
+  const difference = left - right;
+  // A thousand times the rounding: crude, and still hardly ever not enough.
+  if (Math.abs(difference) > 4e-13 * (Math.abs(left) + Math.abs(right))) return difference;
+  return side(from, to, { x, y });
+}
+
+/** How often, modulo 2, the path over a joint (heart, near point, near point, heart) crosses the line. */
+function crossings(
+  { a, b, from, to }: Edge,
+  line: Line,
+  sides: readonly [number, number, number, number],
+): 0 | 1 {
+  const [heartA, near, far, heartB] = sides;
+  let odd = 0;
+  // Points on the line count as left of it: the same for every path through them, so rings stay even or odd.
+  if (heartA >= 0 !== near >= 0) odd ^= parts(line, a.heart, from);
+  if (near >= 0 !== far >= 0) odd ^= parts(line, from, to);
+  if (far >= 0 !== heartB >= 0) odd ^= parts(line, to, b.heart);
   return odd as 0 | 1;
 }
 
-/** Points on the line count as left of it: the same for every path through them, so rings stay even or odd. */
-function crosses(line: Line, path: Line, sideFrom: number, sideTo: number): 0 | 1 {
-  if (sideFrom >= 0 === sideTo >= 0) return 0;
-  return side(path.from, path.to, line.from) >= 0 === side(path.from, path.to, line.to) >= 0 ? 0 : 1;
+/** Whether a path that crosses the line's whole length crosses it between start and goal. */
+function parts(line: Line, from: Point, to: Point): 0 | 1 {
+  return side(from, to, line.from) >= 0 === side(from, to, line.to) >= 0 ? 0 : 1;
 }
 
 /** Union-find that keeps for every member whether its path to the root is odd. */

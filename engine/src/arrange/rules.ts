@@ -3,7 +3,7 @@ import { listed, type ShowDocument } from "../document/tables.ts";
 import type { Snag } from "../snags/snag.ts";
 import { judgingOf, opening, type Judging } from "./judging.ts";
 import { keepClearSnags, viewSnags } from "./keep-clear-rules.ts";
-import type { Arrangement } from "./model.ts";
+import type { Arrangement, Standing } from "./model.ts";
 import { overlapSnags } from "./overlap-rules.ts";
 import { roomSnags } from "./room-rules.ts";
 import { doorSnags, routeSnags } from "./route-rules.ts";
@@ -18,14 +18,41 @@ export function arrangeSnags(arrangements: readonly Arrangement[], document: Sho
 
 function snagsOf(judging: Judging): readonly Snag[] {
   const { standing } = judging.arrangement;
+  const judged = standing.map((one) => judgedAlone(judging, one));
   return [
     ...overlapSnags(judging),
-    ...standing.flatMap((one) => roomSnags(judging, one)),
+    ...judged.flatMap(({ room }) => room),
     ...routeSnags(judging),
     ...doorSnags(judging),
     ...viewSnags(judging),
-    ...standing.flatMap((one) => keepClearSnags(judging, one)),
+    ...judged.flatMap(({ keepClear }) => keepClear),
   ];
+}
+
+/** What a piece has against the room alone, and all that it rests on. */
+interface JudgedAlone {
+  readonly rests: readonly unknown[];
+  readonly room: readonly Snag[];
+  readonly keepClear: readonly Snag[];
+}
+
+const alone = new WeakMap<Standing, JudgedAlone>();
+
+/** A piece that has not moved, in a room that has not changed, is judged once. */
+function judgedAlone(judging: Judging, standing: Standing): JudgedAlone {
+  const { room, coverings } = judging.arrangement;
+  const rests = [room, judging.document.trims, judging.document.shows, ...coverings];
+  const known = alone.get(standing);
+  if (
+    known &&
+    known.rests.length === rests.length &&
+    rests.every((part, index) => part === known.rests[index])
+  ) {
+    return known;
+  }
+  const judged = { rests, room: roomSnags(judging, standing), keepClear: keepClearSnags(judging, standing) };
+  alone.set(standing, judged);
+  return judged;
 }
 
 const NO_SIZE = "Give it a width, a depth and a height.";
