@@ -62,7 +62,7 @@ async function asked<K extends keyof Questions>(
   await new Promise((resolve) => setImmediate(resolve));
   const answer = at.said.findLast((one) => one.kind === "answer" || one.kind === "fault");
   if (answer?.kind !== "answer") throw new Error(JSON.stringify(answer));
-  return answer.answer as Questions[K]["answer"];
+  return answer.answer;
 }
 
 const kinds = (at: Bench): string[] => at.said.map((answer) => answer.kind);
