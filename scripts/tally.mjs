@@ -40,7 +40,7 @@ export async function count(tally, name, step) {
   say(`${ok ? "✓" : "✗"} ${name}, ${outcome.seconds} s`);
   if (ok) tally.passed += 1;
   else {
-    say(outcome.words.trim());
+    if (outcome.words !== "") say(outcome.words.trim());
     tally.failed.push(name);
   }
 }

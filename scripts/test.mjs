@@ -27,10 +27,8 @@ await count(tally, "format", () =>
 say("… unit tests");
 await countVitest(tally, "unit tests", []);
 await count(tally, "build of the app", build);
-for (const { name, ok, said } of isBuilt()
-  ? weigh()
-  : [{ name: "size", ok: false, said: "the app is not built" }])
-  await count(tally, name, async () => ({ code: ok ? 0 : 1, words: said, seconds: "0.0" }));
+for (const { ok, said } of isBuilt() ? weigh() : [{ ok: false, said: "sizes: the app is not built" }])
+  await count(tally, said, async () => ({ code: ok ? 0 : 1, words: "", seconds: "0.0" }));
 await browserTasks();
 close(tally);
 

@@ -13,6 +13,9 @@ export const CACHE = join(ROOT, ".cache");
 /** How often a quiet program is said to be still at work, ms. */
 const STILL = 15_000;
 
+/** Colour is for a person at a screen; a log is read as it is. Some tools take a word for colour over one against. */
+const PLAIN = process.stdout.isTTY ? {} : { NO_COLOR: "1", FORCE_COLOR: "0" };
+
 /**
  * One line to the person, on stderr.
  * @param {string} line
@@ -50,7 +53,7 @@ export function run(program, args, { doing, env = {}, show = false, shell = fals
   return new Promise((resolve) => {
     const child = spawn(program, args, {
       cwd,
-      env: { ...process.env, ...env },
+      env: { ...process.env, ...PLAIN, ...env },
       stdio: ["ignore", "pipe", "pipe"],
       shell,
     });

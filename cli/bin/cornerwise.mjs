@@ -4,7 +4,9 @@ let register;
 try {
   ({ register } = await import("tsx/esm/api"));
 } catch {
-  process.stderr.write("Cornerwise has not been set up here yet.\nMend: run `npm run setup` in its folder, once.\n");
+  process.stderr.write(
+    "Cornerwise has not been set up here yet.\nMend: run `npm run setup` in its folder, once.\n",
+  );
   process.exit(4);
 }
 register();
