@@ -260,6 +260,24 @@ describe("a fault of our own", () => {
   });
 });
 
+describe("the README", () => {
+  const commands = readFileSync(join(ROOT, "README.md"), "utf8")
+    .split("\n")
+    .flatMap((line) => /^npx --no cornerwise (.+)$/.exec(line)?.[1] ?? []);
+
+  it("shows every verb", () => {
+    expect(commands.map((command) => command.split(" ")[0])).toEqual(["measure", "arrange", "book", "check"]);
+  });
+
+  it.each(commands)("says what works: %s", async (command) => {
+    const words = command.split(" ").map((word) => word.replace(/^out\//, `${folder}/`));
+    const { code, out, err } = await cornerwise(words);
+    expect(err).toBe("");
+    expect([0, 1]).toContain(code);
+    expect(out).not.toBe("");
+  });
+});
+
 describe("help", () => {
   it("lists the verbs and what the exit codes mean", async () => {
     const { code, out } = await cornerwise(["--help"]);
