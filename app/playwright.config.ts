@@ -21,6 +21,7 @@ export default defineConfig({
   forbidOnly: true,
   use: {
     baseURL: ADDRESS,
+    actionTimeout: 15_000,
     launchOptions: {
       executablePath: browserPath(),
       args: [

@@ -36,15 +36,18 @@ export function Slip({ title, at, size, reach, takesFocus, onClose, children }: 
     // The slip is made anew for each thing touched; only then may it take the keyboard.
     // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, []);
+  // It lies on the outer side of the thing, where less of the room is covered, if there is space.
   const right = at.x + reach + AWAY;
-  const left = right + WIDTH < size.width ? right : Math.max(8, at.x - reach - AWAY - WIDTH);
+  const left = at.x - reach - AWAY - WIDTH;
+  const onRight = at.x > size.width / 2 ? right + WIDTH < size.width : left < 8;
+  const x = onRight ? Math.min(right, size.width - WIDTH - 8) : Math.max(8, left);
   const top = Math.max(8, Math.min(at.y - 40, size.height - 340));
   return (
     <section
       ref={ref}
       className={css["slip"]}
       aria-label={title}
-      style={{ left, top, maxHeight: size.height - top - 8 }}
+      style={{ left: x, top, maxHeight: size.height - top - 8 }}
       onKeyDown={(event) => {
         if (event.key !== "Escape") return;
         event.stopPropagation();

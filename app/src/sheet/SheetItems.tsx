@@ -5,6 +5,7 @@
 import { memo } from "react";
 import { type Fill, type Ink, type Item, PENS, type Point } from "@cornerwise/engine";
 import css from "./SheetItems.module.css";
+import type { PaperArea } from "./view.ts";
 
 /** The CSS colour of an ink in the look of the hour. */
 export function inkColour(ink: Ink): string {
@@ -28,13 +29,27 @@ export function grouped(items: readonly Item[]): readonly ItemGroup[] {
   return groups;
 }
 
+/** What is under the finger: the items of one record, where they lie on one part of the paper. */
+export interface Moved {
+  readonly record: string;
+  readonly transform: string;
+  /** The plan's part of the paper: the same record is drawn on elevations too, and there it stays. */
+  readonly within: PaperArea;
+}
+
+function lies(group: ItemGroup, area: PaperArea): boolean {
+  return group.items.some((item) => {
+    const at = item.kind === "stroke" ? item.points[0] : item.kind === "lettering" ? item.at : item.centre;
+    return at && at.x >= area.left && at.x <= area.right && at.y >= area.top && at.y <= area.bottom;
+  });
+}
+
 export const SheetItems = memo(function SheetItems({
   items,
   moved,
 }: {
   readonly items: readonly Item[];
-  /** A transform for the items of one record while it is under the finger. */
-  readonly moved?: { readonly record: string; readonly transform: string } | undefined;
+  readonly moved?: Moved | undefined;
 }) {
   return (
     <g className={css["items"]} aria-hidden="true">
@@ -42,7 +57,9 @@ export const SheetItems = memo(function SheetItems({
         <Group
           key={`${group.record}:${index}`}
           group={group}
-          transform={moved && moved.record === group.record ? moved.transform : undefined}
+          transform={
+            moved && moved.record === group.record && lies(group, moved.within) ? moved.transform : undefined
+          }
         />
       ))}
     </g>

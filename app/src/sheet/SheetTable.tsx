@@ -6,7 +6,7 @@
 import type { Sheet } from "@cornerwise/engine";
 import { useGesture } from "@use-gesture/react";
 import { type ReactNode, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
-import { HatchPatterns, SheetItems } from "./SheetItems.tsx";
+import { HatchPatterns, type Moved, SheetItems } from "./SheetItems.tsx";
 import { zoomTo } from "../desk.ts";
 import css from "./SheetTable.module.css";
 import { DeskContext, fitting, type PaperArea, screenToPaper, type View, zoomed } from "./view.ts";
@@ -16,7 +16,7 @@ interface Props {
   readonly name: string;
   /** What to bring under the eye, and a key that says when to do it again. */
   readonly focus: { readonly area: PaperArea; readonly key: string };
-  readonly moved?: { readonly record: string; readonly transform: string } | undefined;
+  readonly moved?: Moved | undefined;
   /** SVG in paper mm, over the drawing. */
   readonly overlay: ReactNode;
   /** HTML in screen px, over everything. */

@@ -1,13 +1,21 @@
 /** One room's sheet with the overlays of a stage, its slips, the tray and the scale rule. */
-import { type Arrangement, type Frame, put, type Sheet, showOf, type Snag } from "@cornerwise/engine";
-import { useEffect, useMemo, useState } from "react";
+import {
+  type Arrangement,
+  type Frame,
+  type Point,
+  put,
+  type Sheet,
+  showOf,
+  type Snag,
+} from "@cornerwise/engine";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { act, entering } from "../act.ts";
 import { dragNow, openSheetlet, touch, useDeskState } from "../desk.ts";
 import { LineField } from "../parts/LineField.tsx";
 import { Sheetlet } from "../parts/Sheetlet.tsx";
 import { SheetTable } from "../sheet/SheetTable.tsx";
 import { fingerStep, ScaleRule } from "../sheet/ScaleRule.tsx";
-import { areaOf, type PaperArea, paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
+import { areaOf, type Desk, type PaperArea, paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagList, SnagMarks } from "../snags/SnagList.tsx";
 import { endPreview, preview as askPreview, useShow } from "../store/show.ts";
 import { AddPiece } from "./arrange/AddPiece.tsx";
@@ -124,9 +132,14 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
   }, [selected, derivedRevision]);
 
   if (!frame) return null;
+  const within = grown(areas.get("plan") ?? wholeSheet(sheet));
   const moved =
     standing &&
-    movedItems(frame, standing, drag?.id === selected ? drag : document.placements[standing.placement.id]);
+    movedItems(
+      { frame, within },
+      standing,
+      drag?.id === selected ? drag : document.placements[standing.placement.id],
+    );
   const gaps = preview && preview.placement.id === selected ? preview.gaps : [];
   return (
     <div className={css["stage"]}>
@@ -261,12 +274,20 @@ function EntryLine({
 }) {
   const desk = useDesk();
   const next = nextReading(arrangement.room);
-  const at = next && paperToScreen(desk.view, roomToPaper(frame, placeOf(next, arrangement)));
-  const left = at ? clamped(at.x - ENTRY.width / 2, desk.size.width - ENTRY.width) : 12;
-  const top = at ? clamped(at.y + 24, desk.size.height - ENTRY.height) : 12;
+  const { left, top } = next ? besideReading(next, arrangement, frame, desk) : { left: 12, top: 12 };
   const units = useShow((state) => showOf(state.document).units);
+  const slip = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // With a keyboard at hand the next figure can be typed at once; on a phone it would cover the sheet.
+    if (matchMedia("(pointer: fine)").matches) slip.current?.querySelector("input")?.focus();
+  }, []);
   return (
-    <section className={css["entry"]} aria-label="Entry slip" style={{ left, top, width: ENTRY.width }}>
+    <section
+      ref={slip}
+      className={css["entry"]}
+      aria-label="Entry slip"
+      style={{ left, top, width: ENTRY.width }}
+    >
       <LineField
         label={next ? `${next.ask}:` : "Everything asked is measured. Any other line:"}
         placeholder={!next ? "" : units === "ft-in" ? `24' 0 1/2"` : "7.32 m"}
@@ -280,16 +301,35 @@ function EntryLine({
 }
 
 const ENTRY = { width: 284, height: 150 };
+const OFF = 26;
 
 function clamped(value: number, most: number): number {
   return Math.max(8, Math.min(value, most - 8));
 }
 
-/** The place being measured: the middle between two corners, or the corner itself. */
-function placeOf(wanted: Wanted, { room: { corners } }: Arrangement) {
+/** Where the slip lies: by the place being measured, on the room's side of it, so that no wall is covered. */
+function besideReading(
+  wanted: Wanted,
+  { room }: Arrangement,
+  frame: Frame,
+  desk: Desk,
+): { readonly left: number; readonly top: number } {
+  const screen = (corner: Point) => paperToScreen(desk.view, roomToPaper(frame, corner));
+  const corners = room.corners.map((corner) => ({ id: corner.id, ...screen(corner) }));
   const from = corners.find((corner) => corner.id === wanted.from) ?? { x: 0, y: 0 };
   const to = corners.find((corner) => corner.id === wanted.to) ?? from;
-  return { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+  const at = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+  const middle = {
+    x: corners.reduce((sum, corner) => sum + corner.x, 0) / corners.length,
+    y: corners.reduce((sum, corner) => sum + corner.y, 0) / corners.length,
+  };
+  const upright = Math.abs(from.x - to.x) < Math.abs(from.y - to.y);
+  const across = wanted.kind === "height" || upright ? Math.sign(middle.x - at.x) : 0;
+  const down = wanted.kind === "height" || !upright ? Math.sign(middle.y - at.y) || 1 : 0;
+  return {
+    left: clamped(at.x - ENTRY.width / 2 + across * (ENTRY.width / 2 + OFF), desk.size.width - ENTRY.width),
+    top: clamped(at.y - ENTRY.height / 2 + down * (ENTRY.height / 2 + OFF), desk.size.height - ENTRY.height),
+  };
 }
 
 function nextDistance(arrangement: Arrangement) {

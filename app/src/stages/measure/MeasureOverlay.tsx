@@ -94,13 +94,9 @@ function WallHandle({
   if (!from || !to) return null;
   const choose = () => touch({ kind: "wall", room: room.room.id, id: wall.id });
   return (
-    <line
+    <polygon
       className={chosen ? css["wall-chosen"] : css["wall"]}
-      x1={from.x}
-      y1={from.y}
-      x2={to.x}
-      y2={to.y}
-      strokeWidth={30 / desk.view.k}
+      points={bandAround(from, to, 15 / desk.view.k)}
       role="button"
       tabIndex={0}
       aria-label={`${wall.open ? "Open side" : "Wall"} ${wall.name}`}
@@ -113,6 +109,14 @@ function WallHandle({
       }}
     />
   );
+}
+
+/** A band of a half-width round a line, as SVG points: a touch target with a size of its own. */
+function bandAround(from: Point, to: Point, half: number): string {
+  const length = Math.hypot(to.x - from.x, to.y - from.y) || 1;
+  const x = (-(to.y - from.y) / length) * half;
+  const y = ((to.x - from.x) / length) * half;
+  return `${from.x + x},${from.y + y} ${to.x + x},${to.y + y} ${to.x - x},${to.y - y} ${from.x - x},${from.y - y}`;
 }
 
 function CornerHandle({
