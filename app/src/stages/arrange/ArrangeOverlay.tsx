@@ -28,10 +28,8 @@ const TURN_STEP = 15;
 export function ArrangeOverlay(props: Props) {
   const touched = useDeskState((desk) => desk.touched);
   const selected = touched?.kind === "placement" ? touched.id : undefined;
-  const ordered = props.arrangement.standing.toSorted(
-    (a, b) =>
-      Number(a.placement.id === selected) - Number(b.placement.id === selected) || areaRank(b) - areaRank(a),
-  );
+  // The order is the same whatever is chosen: the keyboard walks it.
+  const ordered = props.arrangement.standing.toSorted((a, b) => areaRank(b) - areaRank(a));
   return (
     <g>
       {ordered.map((standing) => (
