@@ -55,7 +55,7 @@ export const CROWDED = 1500;
 
 /** Gaps looked at before a room counts as too full for its ways to be told, and steps spent on ways. Counts. */
 export const GAP_LIMIT = 400_000;
-export const ROUTE_STEPS = 20_000_000;
+export const ROUTE_STEPS = 8_000_000;
 
 /** Overlapping pairs named one by one; beyond it one snag says that there are more. Count. */
 export const OVERLAP_LIMIT = 2000;

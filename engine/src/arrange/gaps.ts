@@ -71,7 +71,7 @@ function edgesOf(things: readonly Thing[], added: readonly Thing[], within: numb
     for (const thing of settled) for (const b of thing.obstacles) pushEdge(found, a, b, within);
     for (const b of newcomers.slice(index + 1)) pushEdge(found, a, b, within);
   });
-  return found.toSorted((p, q) => p.width - q.width);
+  return found.toSorted(inOrder);
 }
 
 function allEdges(things: readonly Thing[], within: number): readonly Edge[] | undefined {
@@ -85,11 +85,24 @@ function allEdges(things: readonly Thing[], within: number): readonly Edge[] | u
       return found.length <= GAP_LIMIT;
     },
   );
-  return found.length > GAP_LIMIT ? undefined : found.toSorted((p, q) => p.width - q.width);
+  return found.length > GAP_LIMIT ? undefined : found.toSorted(inOrder);
 }
 
-function pushEdge(list: Edge[], a: Obstacle, b: Obstacle, within: number): void {
-  if (boundsGap(a.shape.bounds, b.shape.bounds) >= within) return;
+/** Narrowest first; the names settle ties, so that the order never depends on what was looked at first. */
+function inOrder(p: Edge, q: Edge): number {
+  if (p.width !== q.width) return p.width - q.width;
+  return compare(p.a, q.a) || compare(p.b, q.b);
+}
+
+/** What can be moved goes before walls, else by id. */
+function compare(p: Obstacle, q: Obstacle): number {
+  if ((p.wall === undefined) !== (q.wall === undefined)) return p.wall === undefined ? -1 : 1;
+  return p.id < q.id ? -1 : p.id > q.id ? 1 : 0;
+}
+
+function pushEdge(list: Edge[], one: Obstacle, other: Obstacle, within: number): void {
+  if (boundsGap(one.shape.bounds, other.shape.bounds) >= within) return;
+  const [a, b] = compare(one, other) <= 0 ? [one, other] : [other, one];
   const { width, a: from, b: to } = nearest(a.shape, b.shape);
   if (width >= within) return;
   const doorway = doorwayOf(a, b, from, to);
@@ -110,13 +123,13 @@ function doorwayOf(a: Obstacle, b: Obstacle, from: Point, to: Point): string | u
   )?.entry;
 }
 
-/** Two sorted lists as one; where widths are equal the first list goes first. */
+/** Two sorted lists as one. */
 function merged(p: readonly Edge[], q: readonly Edge[]): readonly Edge[] {
   if (q.length === 0) return p;
   const all: Edge[] = [];
   let [i, j] = [0, 0];
   while (i < p.length || j < q.length) {
-    const takeFirst = j >= q.length || (i < p.length && p[i]!.width <= q[j]!.width);
+    const takeFirst = j >= q.length || (i < p.length && inOrder(p[i]!, q[j]!) <= 0);
     all.push(takeFirst ? p[i++]! : q[j++]!);
   }
   return all;
@@ -133,11 +146,31 @@ export interface GapScene {
   readonly clear: number;
 }
 
-/** The gap of an edge with its doubt and its run. */
-export function gapOf({ a, b, from, to, width }: Edge, scene: GapScene): Gap {
+interface Remembered {
+  readonly room: TrueRoom;
+  readonly clear: number;
+  readonly beside: readonly Edge[];
+  readonly gap: Gap;
+}
+
+const remembered = new WeakMap<Edge, Remembered>();
+
+/** The gap of an edge with its doubt and its run; the very same value while nothing it rests on changed. */
+export function gapOf(edge: Edge, { room, edges, clear }: GapScene): Gap {
+  const { a, b, from, to, width } = edge;
+  const beside = besideOf(edge, edges, clear);
+  const known = remembered.get(edge);
+  if (known && known.room === room && known.clear === clear && sameList(known.beside, beside))
+    return known.gap;
   const names = { a: a.id, b: b.id, aName: a.name, bName: b.name };
-  const edge = { a, b, from, to, width };
-  return { ...names, at: [from, to], width, doubt: doubtOf(edge, scene.room), run: runOf(edge, scene) };
+  const doubt = doubtOf(edge, room);
+  const gap = { ...names, at: [from, to] as const, width, doubt, run: runOf(edge, beside, clear) };
+  remembered.set(edge, { room, clear, beside, gap });
+  return gap;
+}
+
+function sameList(p: readonly unknown[], q: readonly unknown[]): boolean {
+  return p.length === q.length && p.every((one, index) => one === q[index]);
 }
 
 type Pair = Omit<Edge, "joint" | "doorway">;
@@ -173,26 +206,36 @@ function shareAlong({ corners }: TrueRoom, wall: number, near: Point): number {
   return Math.min(1, Math.max(0, share));
 }
 
+/** Gaps narrower than the place asks whose near points lie either side of the middle line through a pinch. */
+function besideOf(pinch: Pair, edges: readonly Edge[], clear: number): readonly Edge[] {
+  if (pinch.width >= clear || pinch.width === 0) return [];
+  const { across, middle } = lineThrough(pinch);
+  const found: Edge[] = [];
+  for (const edge of edges) {
+    if (edge.width >= clear) break;
+    const from = across.x * edge.from.x + across.y * edge.from.y - middle;
+    const to = across.x * edge.to.x + across.y * edge.to.y - middle;
+    if (from * to <= 0) found.push(edge);
+  }
+  return found;
+}
+
+function lineThrough({ from, to, width }: Pair): { readonly across: Point; readonly middle: number } {
+  const across = { x: (to.x - from.x) / width, y: (to.y - from.y) / width };
+  return { across, middle: (across.x * (from.x + to.x) + across.y * (from.y + to.y)) / 2 };
+}
+
 /**
  * For how long the way through a gap is narrower than the place asks, mm: obstacles either side of the line
  * through the middle of the gap, every facing pair of them narrow over one stretch, and the stretches that hang
  * together with the pinch. 0 where the gap is wide enough; an obstacle that stands across the line ends the way.
  */
-function runOf(pinch: Pair, { edges, clear }: GapScene): number {
-  const { from, to, width } = pinch;
-  if (width >= clear || width === 0) return 0;
-  const across = { x: (to.x - from.x) / width, y: (to.y - from.y) / width };
-  const middle = (across.x * (from.x + to.x) + across.y * (from.y + to.y)) / 2;
-  const place = across.x * from.y - across.y * from.x;
+function runOf(pinch: Pair, beside: readonly Edge[], clear: number): number {
+  if (beside.length === 0) return 0;
+  const { across, middle } = lineThrough(pinch);
+  const place = across.x * pinch.from.y - across.y * pinch.from.x;
   const stretches: Stretch[] = [];
-  for (const { a, b, from: p, to: q, width: gap } of edges) {
-    if (gap >= clear) break;
-    // Both near points on one side of the middle line: no way runs between these two there.
-    const [sideP, sideQ] = [
-      across.x * p.x + across.y * p.y - middle,
-      across.x * q.x + across.y * q.y - middle,
-    ];
-    if (sideP * sideQ > 0) continue;
+  for (const { a, b } of beside) {
     const [low, high] = sides(a, b, across, middle);
     if (!low || !high) continue;
     const stretch = narrowerThan(low.shape, high.shape, across, clear - TOUCH);

@@ -1,7 +1,7 @@
 /** A piece and the room round it: its walls and zone, its ceiling, its sprinklers, its floor coverings. */
 import { listed } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
-import { narrowest } from "../plane/facing.ts";
+import { narrowest, sideBySide } from "../plane/facing.ts";
 import { inRing } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import { boundsGap, nearest, overlapDepth, reach, rounded, type Rounded } from "../plane/rounded.ts";
@@ -76,8 +76,11 @@ function outsideSnags(judging: Judging, standing: Standing): readonly Snag[] {
 function throughBy(shape: Rounded, { obstacle, start, end, out }: RingPart): number | undefined {
   if (boundsGap(shape.bounds, obstacle.shape.bounds) > TOUCH) return undefined;
   if (nearest(shape, obstacle.shape).width > 0) return undefined;
-  const found = narrowest(shape, rounded([start, end]), out);
-  return found && -found.width;
+  const face = rounded([start, end]);
+  const [found, beside] = [narrowest(shape, face, out), sideBySide(shape, face, out)];
+  if (!found || !beside) return undefined;
+  // At a corner that comes into the room a slide along the wall may be the shorter way out.
+  return Math.min(-found.width, beside[1] - beside[0]);
 }
 
 function throughSnag(judging: Judging, standing: Standing, { part, by, trim }: Through): Snag {
