@@ -14,7 +14,7 @@ export const CACHE = join(ROOT, ".cache");
 const STILL = 15_000;
 
 /** Colour is for a person at a screen; a log is read as it is. Some tools take a word for colour over one against. */
-const PLAIN = process.stdout.isTTY ? {} : { NO_COLOR: "1", FORCE_COLOR: "0" };
+const PLAIN = process.stdout.isTTY ? {} : { NO_COLOR: "1", FORCE_COLOR: undefined };
 
 /**
  * One line to the person, on stderr.
