@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { defineConfig } from "@playwright/test";
 
-const PORT = 4199;
+const PORT = Number(process.env["CORNERWISE_PORT"] ?? 4199);
 const ADDRESS = `http://127.0.0.1:${PORT}/`;
 
 /** The browser that set-up found, else what the person named, else where Debian puts it. */
