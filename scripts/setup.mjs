@@ -8,10 +8,13 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { inTurn } from "./turn.mjs";
 import { ROOT, runNpm, say } from "./words.mjs";
 
 const OLDEST_NODE = 20;
 const LOCK = join(ROOT, "package-lock.json");
+/** Written by npm when it has installed everything. */
+const NPM_RECORD = join(ROOT, "node_modules", ".package-lock.json");
 /** Inside `node_modules`, so that removing the packages removes the stamp with them. */
 const STAMP = join(ROOT, "node_modules", ".cornerwise-stamp.json");
 
@@ -28,7 +31,7 @@ function wantedStamp() {
 
 /** @returns {string} "" where nothing was set up yet. */
 function standingStamp() {
-  return existsSync(STAMP) ? readFileSync(STAMP, "utf8") : "";
+  return existsSync(STAMP) && existsSync(NPM_RECORD) ? readFileSync(STAMP, "utf8") : "";
 }
 
 /** Ends with a word and the mend when this Node is too old to run the rest. */
@@ -43,6 +46,14 @@ function checkNode() {
 /** Installs exactly what the lock file names, unless that stands already. */
 async function installPackages() {
   const wanted = wantedStamp();
+  if (standingStamp() !== wanted) await inTurn(() => installAs(wanted));
+}
+
+/**
+ * @param {string} wanted the stamp of what is to be there
+ */
+async function installAs(wanted) {
+  // Whoever had the turn before may have done it all.
   if (standingStamp() === wanted) return;
   const count = Object.keys(JSON.parse(readFileSync(LOCK, "utf8")).packages).length;
   say(`Setting up: installing ${count} packages, once. A minute or so.`);
