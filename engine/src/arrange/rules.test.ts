@@ -39,13 +39,45 @@ const box = (
   at: [[x, y, turn]],
 });
 
-describe("pieces-overlap", () => {
-  const beside = (apart: number) =>
-    snagsOf(
-      { ...ROOM, pieces: [box("Trunk", 2000, -2000), box("Scale", 2600 + apart, -2000)] },
-      "pieces-overlap",
-    );
+const beside = (apart: number) =>
+  snagsOf(
+    { ...ROOM, pieces: [box("Trunk", 2000, -2000), box("Scale", 2600 + apart, -2000)] },
+    "pieces-overlap",
+  );
 
+const urn = (lift: number): PieceWish => ({ ...box("Urn", 2000, -2000, [300, 300, 400]), lift });
+
+const drums = (apart: number) =>
+  snagsOf(
+    {
+      ...ROOM,
+      pieces: [
+        { ...box("Drum", 2000, -2000, [500, 500, 900]), round: true },
+        {
+          ...box("Keg", 2000 + apart * Math.SQRT1_2, -2000 - apart * Math.SQRT1_2, [300, 300, 900]),
+          round: true,
+        },
+      ],
+    },
+    "pieces-overlap",
+  ).length;
+
+const chimney = {
+  wall: 0,
+  offset: 1000,
+  kind: "projection" as const,
+  width: 800,
+  depth: 300,
+  name: "chimney breast",
+};
+
+const on = (lift: number) =>
+  snagsOf({ ...ROOM, pieces: [box("Trunk", 2000, -2000), urn(lift)] }, "pieces-overlap").length;
+
+const beforeChimney = (y: number) =>
+  snagsOf({ ...ROOM, fixtures: [chimney], pieces: [box("Trunk", 1400, y)] }, "pieces-overlap").length;
+
+describe("pieces-overlap", () => {
   it("stops two things a millimetre in each other, and not two that touch or stand a millimetre apart", () => {
     const [snag] = beside(-1);
     expect(snag).toMatchObject({
@@ -59,39 +91,12 @@ describe("pieces-overlap", () => {
   });
 
   it("lets one thing stand on another, but not sink into it", () => {
-    const urn = (lift: number): PieceWish => ({ ...box("Urn", 2000, -2000, [300, 300, 400]), lift });
-    const on = (lift: number) =>
-      snagsOf({ ...ROOM, pieces: [box("Trunk", 2000, -2000), urn(lift)] }, "pieces-overlap").length;
     expect([on(899), on(900), on(901)]).toEqual([1, 0, 0]);
   });
 
   it("judges round things by their true circles, and projections and neighbours too", () => {
-    const drums = (apart: number) =>
-      snagsOf(
-        {
-          ...ROOM,
-          pieces: [
-            { ...box("Drum", 2000, -2000, [500, 500, 900]), round: true },
-            {
-              ...box("Keg", 2000 + apart * Math.SQRT1_2, -2000 - apart * Math.SQRT1_2, [300, 300, 900]),
-              round: true,
-            },
-          ],
-        },
-        "pieces-overlap",
-      ).length;
     expect([drums(399), drums(400), drums(401)]).toEqual([1, 0, 0]);
-    const chimney = {
-      wall: 0,
-      offset: 1000,
-      kind: "projection" as const,
-      width: 800,
-      depth: 300,
-      name: "chimney breast",
-    };
-    const before = (y: number) =>
-      snagsOf({ ...ROOM, fixtures: [chimney], pieces: [box("Trunk", 1400, y)] }, "pieces-overlap").length;
-    expect([before(-499), before(-500), before(-501)]).toEqual([1, 0, 0]);
+    expect([beforeChimney(-499), beforeChimney(-500), beforeChimney(-501)]).toEqual([1, 0, 0]);
     const bronze = { x: 3000, y: -2000, width: 600, depth: 600 };
     const by = (x: number) =>
       snagsOf({ ...ROOM, neighbours: [bronze], pieces: [box("Trunk", x, -2000)] }, "pieces-overlap").length;
@@ -119,10 +124,10 @@ describe("pieces-overlap", () => {
   });
 });
 
-describe("outside-room", () => {
-  const at = (x: number, wish: Partial<RoomWish> = {}) =>
-    snagsOf({ ...ROOM, ...wish, pieces: [box("Trunk", x, -2000)] }, "outside-room");
+const at = (x: number, wish: Partial<RoomWish> = {}) =>
+  snagsOf({ ...ROOM, ...wish, pieces: [box("Trunk", x, -2000)] }, "outside-room");
 
+describe("outside-room", () => {
   it("stops what stands a millimetre through a wall and says how far to slide it", () => {
     expect(at(300)).toEqual([]);
     expect(at(301)).toEqual([]);
@@ -237,6 +242,32 @@ describe("door-clear-width", () => {
   });
 });
 
+const sees = (low: number) =>
+  sightOf(
+    { x: 0, y: 0, height: 1200 },
+    {
+      outline: [
+        { x: -100, y: 3000 },
+        { x: 100, y: 3000 },
+        { x: 100, y: 3001 },
+        { x: -100, y: 3001 },
+      ],
+      low,
+    },
+    [
+      {
+        outline: [
+          { x: -900, y: 999 },
+          { x: 900, y: 999 },
+          { x: 900, y: 1000 },
+          { x: -900, y: 1000 },
+        ],
+        low: 0,
+        high: 900,
+      },
+    ],
+  ).seen;
+
 describe("neighbour-hidden", () => {
   const bronze = { x: 3000, y: -3000, width: 600, depth: 600, low: 760 };
   const doors = [{ wall: 0, offset: 2500, width: 1000 }];
@@ -258,65 +289,42 @@ describe("neighbour-hidden", () => {
   });
 
   it("sees over a barrier down to the closed-form height (SIGHT-HEIGHT: 1200 - (1200 - 900) * 3000 / 1000 = 300)", () => {
-    const sees = (low: number) =>
-      sightOf(
-        { x: 0, y: 0, height: 1200 },
-        {
-          outline: [
-            { x: -100, y: 3000 },
-            { x: 100, y: 3000 },
-            { x: 100, y: 3001 },
-            { x: -100, y: 3001 },
-          ],
-          low,
-        },
-        [
-          {
-            outline: [
-              { x: -900, y: 999 },
-              { x: 900, y: 999 },
-              { x: 900, y: 1000 },
-              { x: -900, y: 1000 },
-            ],
-            low: 0,
-            high: 900,
-          },
-        ],
-      ).seen;
     expect(sees(300.01)).toBe(1);
     expect(sees(298)).toBe(0);
   });
 });
 
-describe("keep-clear-covered", () => {
-  const panel = {
-    wall: 0,
-    offset: 3000,
-    up: 1200,
-    width: 400,
-    depth: 100,
-    height: 800,
-    kind: "panel" as const,
-  };
-  const before = (fixture: NonNullable<RoomWish["fixtures"]>[number], piece: PieceWish) =>
-    snagsOf({ ...ROOM, fixtures: [fixture], pieces: [piece] }, "keep-clear-covered");
+const panel = {
+  wall: 0,
+  offset: 3000,
+  up: 1200,
+  width: 400,
+  depth: 100,
+  height: 800,
+  kind: "panel" as const,
+};
+const inFront = (fixture: NonNullable<RoomWish["fixtures"]>[number], piece: PieceWish) =>
+  snagsOf({ ...ROOM, fixtures: [fixture], pieces: [piece] }, "keep-clear-covered");
 
+const deep = (gap: number) => inFront(panel, box("Crate", 3200, -(100 + gap) - 200, [400, 400, 300]));
+
+const besidePanel = (x: number) => inFront(panel, box("Crate", x, -300, [400, 400, 300])).length;
+
+describe("keep-clear-covered", () => {
   it("keeps 36 in before a panel, over 30 in of width, from the floor up (campus guidance quoting NFPA 70 110.26)", () => {
-    const deep = (gap: number) => before(panel, box("Crate", 3200, -(100 + gap) - 200, [400, 400, 300]));
     expect(deep(36 * IN - 1)[0]).toMatchObject({ level: "stop", things: ["p0.1", "f0"] });
     expect(deep(36 * IN - 1)[0]?.measured).toBeCloseTo(36 * IN - 1, 0);
     expect(deep(36 * IN)).toEqual([]);
-    const beside = (x: number) => before(panel, box("Crate", x, -300, [400, 400, 300])).length;
-    expect([beside(3200 + 15 * IN + 199), beside(3200 + 15 * IN + 201)]).toEqual([1, 0]);
+    expect([besidePanel(3200 + 15 * IN + 199), besidePanel(3200 + 15 * IN + 201)]).toEqual([1, 0]);
   });
 
   it("stops what hides an extinguisher or an exit sign, and minds what covers an outlet", () => {
     const extinguisher = { wall: 0, offset: 3000, up: 1000, kind: "extinguisher" as const };
-    expect(before(extinguisher, box("Booth", 3000, -600, [800, 400, 2200]))[0]?.level).toBe("stop");
-    expect(before(extinguisher, box("Bench", 3000, -600, [800, 400, 800]))).toEqual([]);
+    expect(inFront(extinguisher, box("Booth", 3000, -600, [800, 400, 2200]))[0]?.level).toBe("stop");
+    expect(inFront(extinguisher, box("Bench", 3000, -600, [800, 400, 800]))).toEqual([]);
     const outlet = { wall: 0, offset: 3000, up: 400, kind: "outlet" as const };
-    expect(before(outlet, box("Booth", 3000, -300, [800, 400, 2200]))[0]?.level).toBe("mind");
-    const far = (gap: number) => before(outlet, box("Booth", 3000, -gap - 200, [800, 400, 2200])).length;
+    expect(inFront(outlet, box("Booth", 3000, -300, [800, 400, 2200]))[0]?.level).toBe("mind");
+    const far = (gap: number) => inFront(outlet, box("Booth", 3000, -gap - 200, [800, 400, 2200])).length;
     expect([far(12 * IN - 1), far(12 * IN + 1)]).toEqual([1, 0]);
   });
 });
@@ -332,6 +340,9 @@ describe("size-missing", () => {
     ]);
   });
 });
+
+const told = (one: RoomWish) =>
+  snagsOf(one).map(({ rule, level, measured }) => [rule, level, Math.round(measured ?? 0)]);
 
 describe("the arrangement", () => {
   it("names copies, says what waits, and turns fronts with pieces", () => {
@@ -360,8 +371,6 @@ describe("the arrangement", () => {
         box("Case", 5100, -1100),
       ],
     };
-    const told = (one: RoomWish) =>
-      snagsOf(one).map(({ rule, level, measured }) => [rule, level, Math.round(measured ?? 0)]);
     expect(told(wish).length).toBeGreaterThan(3);
     for (const turn of [0, 33.3, 90, 181])
       for (const mirror of [false, true])
