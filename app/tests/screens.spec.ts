@@ -161,8 +161,9 @@ test("the planted stop is found, and sliding the covering two inches clears it",
   await expect(lines).toHaveValue(/covering/);
   const text = await lines.inputValue();
   const slid = text.split("\n").flatMap((line) => {
-    const at = /^(covering .* at )(\d+)' (\d+)?(.*" along.*)$/.exec(line);
-    return at ? [`${at[1]}${at[2]}' ${Number(at[3] ?? 0) + 2}${at[4]}`] : [];
+    const at = /^(covering .* at )(\d+)' (\d+)(.*" along.*)$/.exec(line);
+    const inches = Number(at?.[2]) * 12 + Number(at?.[3]) + 2;
+    return at ? [`${at[1]}${Math.floor(inches / 12)}' ${inches % 12}${at[4]}`] : [];
   });
   expect(slid.length, text).toBe(1);
   await lines.fill(slid.join("\n"));

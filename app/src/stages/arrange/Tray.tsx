@@ -1,7 +1,14 @@
 /** The tray: cut-outs of what stands nowhere yet, on the table before the sheet. Drag one in, or press it. */
-import { type Piece, type ShowDocument, type TrayRow, printLength, showOf } from "@cornerwise/engine";
-import { type PointerEvent, useRef } from "react";
-import { footprint } from "./commands.ts";
+import {
+  type Piece,
+  type ShowDocument,
+  type TrayRow,
+  printLength,
+  showOf,
+  type Units,
+} from "@cornerwise/engine";
+import { type PointerEvent, useMemo, useRef } from "react";
+import { type Footprint, footprints } from "./commands.ts";
 import css from "./Tray.module.css";
 
 interface Props {
@@ -18,27 +25,40 @@ interface Props {
 const SHOWN = 40;
 
 export function Tray({ document, rows, onPlace, onAdd }: Props) {
+  const shown = rows.slice(0, SHOWN);
+  const solids = document.solids;
+  const kinds = shown.map((row) => row.piece.id).join(" ");
+  const sizes = useMemo(() => footprints(solids, new Set(kinds.split(" "))), [solids, kinds]);
+  const units = showOf(document).units;
   return (
     <div className={css["tray"]} role="group" aria-label="Tray: pieces that stand nowhere yet">
       <button type="button" className={css["add"]} onClick={onAdd}>
         Add a piece
       </button>
-      {rows.slice(0, SHOWN).map((row) => (
-        <CutOut key={row.piece.id} document={document} row={row} onPlace={onPlace} />
+      {shown.map((row) => (
+        <CutOut
+          key={row.piece.id}
+          row={row}
+          footprint={sizes.get(row.piece.id) ?? NO_SIZE}
+          units={units}
+          onPlace={onPlace}
+        />
       ))}
       {rows.length > SHOWN && <span className={css["more"]}>and {rows.length - SHOWN} more kinds</span>}
     </div>
   );
 }
 
-function CutOut({ document, row, onPlace }: Pick<Props, "document" | "onPlace"> & { readonly row: TrayRow }) {
+const NO_SIZE: Footprint = { width: 0, depth: 0, round: false };
+
+function CutOut({
+  row,
+  footprint: { width, depth, round },
+  units,
+  onPlace,
+}: Pick<Props, "onPlace"> & { readonly row: TrayRow; readonly footprint: Footprint; readonly units: Units }) {
   const start = useRef<{ readonly x: number; readonly y: number } | undefined>(undefined);
-  const { width, depth } = footprint(document, row.piece);
-  const units = showOf(document).units;
   const largest = Math.max(width, depth, 1);
-  const round = Object.values(document.solids).some(
-    (solid) => solid.piece === row.piece.id && solid.shape === "cylinder",
-  );
   const letGo = (event: PointerEvent) => {
     const from = start.current;
     start.current = undefined;

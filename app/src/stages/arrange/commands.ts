@@ -117,15 +117,29 @@ export function removePiece(document: ShowDocument, piece: Piece): Change {
   };
 }
 
-/** The width and depth a piece needs on the floor, mm: for the tray's cut-outs. */
-export function footprint(
-  document: ShowDocument,
-  piece: Piece,
-): { readonly width: number; readonly depth: number } {
-  const solids = Object.values(document.solids).filter((solid) => solid.piece === piece.id);
-  const width = Math.max(0, ...solids.map((solid) => Math.abs(solid.x) * 2 + solid.width));
-  const depth = Math.max(0, ...solids.map((solid) => Math.abs(solid.y) * 2 + solid.depth));
-  return { width, depth };
+/** How a piece looks from above, mm: for the tray's cut-outs. */
+export interface Footprint {
+  readonly width: number;
+  readonly depth: number;
+  readonly round: boolean;
+}
+
+/** The footprints of some pieces, by piece id, in one walk over the solids: a show may hold ten thousand. */
+export function footprints(
+  solids: ShowDocument["solids"],
+  pieces: ReadonlySet<string>,
+): ReadonlyMap<string, Footprint> {
+  const found = new Map<string, Footprint>();
+  for (const solid of Object.values(solids)) {
+    if (!pieces.has(solid.piece)) continue;
+    const before = found.get(solid.piece) ?? { width: 0, depth: 0, round: false };
+    found.set(solid.piece, {
+      width: Math.max(before.width, Math.abs(solid.x) * 2 + solid.width),
+      depth: Math.max(before.depth, Math.abs(solid.y) * 2 + solid.depth),
+      round: before.round || solid.shape === "cylinder",
+    });
+  }
+  return found;
 }
 
 /** The room new pieces go to: the first. */
