@@ -10,7 +10,8 @@ export default defineConfig({
     react(),
     VitePWA({
       registerType: "autoUpdate",
-      injectRegister: "script-defer",
+      // The app registers it itself, once the first sheet is on the table: see main.tsx.
+      injectRegister: null,
       includeAssets: ["icon.svg"],
       manifest: {
         name: "Cornerwise",

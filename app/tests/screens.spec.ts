@@ -1,4 +1,4 @@
-import AxeBuilder from "@axe-core/playwright";
+import { AxeBuilder } from "@axe-core/playwright";
 import { expect, type Page, test } from "@playwright/test";
 import { pieceAt, settled } from "./hands.ts";
 
@@ -207,7 +207,7 @@ test("the app opens again with the network off, with what was made in it", async
   await page.goto("./");
   await settled(page, /19 standing/);
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-  await page.waitForTimeout(1500);
+  await page.waitForTimeout(3000);
   await context.setOffline(true);
   await page.reload();
   await settled(page, /19 standing/);

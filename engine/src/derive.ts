@@ -76,7 +76,8 @@ function remember<Result>(
   let last: { readonly parts: readonly unknown[]; readonly result: Result } | undefined;
   return (document) => {
     const now = parts(document);
-    if (!last || last.parts.some((part, index) => part !== now[index])) last = { parts: now, result: compute(document) };
+    if (!last || last.parts.some((part, index) => part !== now[index]))
+      last = { parts: now, result: compute(document) };
     return last.result;
   };
 }

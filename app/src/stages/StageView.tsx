@@ -105,6 +105,8 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
   const which = useShow((show) => show.which);
   const preview = useShow((show) => show.preview);
   const derivedRevision = useShow((show) => show.derivedRevision);
+  const revision = useShow((show) => show.revision);
+  const undoLabel = useShow((show) => show.undoLabel);
   const touched = useDeskState((desk) => desk.touched);
   const drag = useDeskState((desk) => desk.drag);
   const sheetlet = useDeskState((desk) => desk.sheetlet);
@@ -142,7 +144,7 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
     );
   const gaps = preview && preview.placement.id === selected ? preview.gaps : [];
   return (
-    <div className={css["stage"]}>
+    <div className={css["stage"]} data-behind={revision - derivedRevision} data-undo={undoLabel}>
       <SheetTable
         sheet={sheet}
         name={`${room.room.name}: plan and elevations`}

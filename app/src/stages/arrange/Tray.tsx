@@ -27,8 +27,10 @@ const SHOWN = 40;
 export function Tray({ document, rows, onPlace, onAdd }: Props) {
   const shown = rows.slice(0, SHOWN);
   const solids = document.solids;
-  const kinds = shown.map((row) => row.piece.id).join(" ");
-  const sizes = useMemo(() => footprints(solids, new Set(kinds.split(" "))), [solids, kinds]);
+  const sizes = useMemo(
+    () => footprints(solids, new Set(rows.slice(0, SHOWN).map((row) => row.piece.id))),
+    [solids, rows],
+  );
   const units = showOf(document).units;
   return (
     <div className={css["tray"]} role="group" aria-label="Tray: pieces that stand nowhere yet">
