@@ -45,7 +45,7 @@ export function Slip({ title, at, size, reach, takesFocus, onClose, children }: 
   return (
     <section
       ref={ref}
-      className={css["slip"]}
+      className={`${css["slip"]} ${at.y > size.height * 0.45 ? css["above"] : css["below"]}`}
       aria-label={title}
       style={{ left: x, top, maxHeight: size.height - top - 8 }}
       onKeyDown={(event) => {

@@ -10,7 +10,7 @@ import {
   type Snag,
 } from "@cornerwise/engine";
 import { act, type Enter } from "../act.ts";
-import { dragNow, touch, type Touched, useDeskState } from "../desk.ts";
+import { touch, type Touched, useDeskState } from "../desk.ts";
 import { Slip } from "../parts/Slip.tsx";
 import { paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagSlip } from "../snags/SnagList.tsx";
@@ -82,7 +82,6 @@ function pieceContent(id: string, { arrangement, document, gaps }: Props): Conte
         room={arrangement.room}
         standing={standing}
         gaps={gaps}
-        holds={dragNow()?.holds}
         onStand={(to) => act(standAt(documentNow(), id, to))}
         onDuplicate={() => act(duplicate(documentNow(), id, showOf(document).gridSquare))}
         onPutBack={() => {

@@ -144,6 +144,7 @@ function PieceHandle({
         onKeyDown={onKeyDown}
         onFocus={() => touch({ kind: "placement", id })}
       />
+      {drag?.holds && <Holds words={`held by ${drag.holds}`} outline={outline} />}
       {selected && <Tapes outline={outline} size={9 / desk.view.k} />}
       {selected && (
         <g className={css["arrow"]}>
@@ -203,6 +204,19 @@ function standByKey(event: KeyboardEvent, now: Stand, step: number, square: numb
   if (event.key === "ArrowUp") return { ...now, y: now.y + by };
   if (event.key === "ArrowDown") return { ...now, y: now.y - by };
   return undefined;
+}
+
+/** What holds the piece that is being pushed, in words under it. */
+function Holds({ words, outline }: { readonly words: string; readonly outline: readonly Point[] }) {
+  const desk = useDesk();
+  const size = 14 / desk.view.k;
+  const x = outline.reduce((sum, point) => sum + point.x, 0) / Math.max(1, outline.length);
+  const y = Math.max(...outline.map((point) => point.y)) + size * 3;
+  return (
+    <text className={css["holds"]} x={x} y={y} fontSize={size} textAnchor="middle">
+      {words}
+    </text>
+  );
 }
 
 /** Short strips of tape over the corners of what is chosen. */

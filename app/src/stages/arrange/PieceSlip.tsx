@@ -18,18 +18,18 @@ interface Props {
   readonly room: TrueRoom;
   readonly standing: Standing;
   readonly gaps: readonly Gap[];
-  readonly holds: string | undefined;
   readonly onStand: (to: Stand) => void;
   readonly onDuplicate: () => void;
   readonly onPutBack: () => void;
 }
 
-export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDuplicate, onPutBack }: Props) {
+export function PieceSlip({ document, room, standing, gaps, onStand, onDuplicate, onPutBack }: Props) {
   const units = showOf(document).units;
   const placement = document.placements[standing.placement.id] ?? standing.placement;
   const inward = room.room.turn === "clockwise" ? -1 : 1;
   const wall = room.walls[0]?.name ?? "the first wall";
   const corner = room.corners[0]?.name ?? "the first corner";
+  const wide = window.innerWidth > 640;
   const nearest = gaps.toSorted((a, b) => a.width - b.width)[0];
   const other = nearest && (nearest.a === placement.id ? nearest.bName : nearest.aName);
   return (
@@ -42,42 +42,44 @@ export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDu
           </>
         )}
       </p>
-      {holds && <p className="soft">Held by {holds}.</p>}
-      <div className={css["grid"]}>
-        <LengthBox
-          label={`From ${corner} along ${wall}`}
-          value={printLength(placement.x, units)}
-          read={(text) => signedLength(text, units)}
-          onRead={(x) => onStand({ ...placement, x })}
-        />
-        <LengthBox
-          label={`Into the room`}
-          value={printLength(inward * placement.y, units)}
-          read={(text) => signedLength(text, units)}
-          onRead={(depth) => onStand({ ...placement, y: inward * depth })}
-        />
-        <LengthBox
-          label="Turned, degrees"
-          value={String(placement.turn)}
-          read={readTurn}
-          onRead={(turn) => onStand({ ...placement, turn })}
-        />
-        <div className={css["turns"]}>
-          <button
-            type="button"
-            aria-label="Turn left 15 degrees"
-            onClick={() => onStand({ ...placement, turn: placement.turn + 15 })}
-          >
-            ↺ 15°
-          </button>
-          <button
-            type="button"
-            aria-label="Turn right 15 degrees"
-            onClick={() => onStand({ ...placement, turn: placement.turn - 15 })}
-          >
-            ↻ 15°
-          </button>
+      <details className={css["exact"]} open={wide || undefined}>
+        <summary>Exact place</summary>
+        <div className={css["grid"]}>
+          <LengthBox
+            label={`From ${corner} along ${wall}`}
+            value={printLength(placement.x, units)}
+            read={(text) => signedLength(text, units)}
+            onRead={(x) => onStand({ ...placement, x })}
+          />
+          <LengthBox
+            label={`Into the room`}
+            value={printLength(inward * placement.y, units)}
+            read={(text) => signedLength(text, units)}
+            onRead={(depth) => onStand({ ...placement, y: inward * depth })}
+          />
+          <LengthBox
+            label="Turned, degrees"
+            value={String(placement.turn)}
+            read={readTurn}
+            onRead={(turn) => onStand({ ...placement, turn })}
+          />
         </div>
+      </details>
+      <div className={css["turns"]}>
+        <button
+          type="button"
+          aria-label="Turn left 15 degrees"
+          onClick={() => onStand({ ...placement, turn: placement.turn + 15 })}
+        >
+          ↺ 15°
+        </button>
+        <button
+          type="button"
+          aria-label="Turn right 15 degrees"
+          onClick={() => onStand({ ...placement, turn: placement.turn - 15 })}
+        >
+          ↻ 15°
+        </button>
       </div>
       <div className={css["choices"]}>
         <button type="button" onClick={onDuplicate}>
@@ -94,12 +96,8 @@ export function PieceSlip({ document, room, standing, gaps, holds, onStand, onDu
 type Read = { readonly value: number } | { readonly reason: string };
 
 function signedLength(text: string, units: Parameters<typeof parseLength>[1]): Read {
-  const trimmed = text.trim();
-  const minus = /^[-−–]/.test(trimmed);
-  const bare = minus ? trimmed.slice(1).trim() : trimmed;
-  if (/^0+$/.test(bare)) return { value: 0 };
-  const parsed = parseLength(bare, units);
-  return parsed.ok ? { value: minus ? -parsed.value : parsed.value } : { reason: parsed.reason };
+  const parsed = parseLength(text, units, { zero: true, signed: true });
+  return parsed.ok ? { value: parsed.value } : { reason: parsed.reason };
 }
 
 function readTurn(text: string): Read {
