@@ -280,13 +280,15 @@ function globalTest(said: Said, settled: Settled): GlobalTest {
     if (kind !== "hold") sum += (solution.residuals[row]! / sigma) ** 2;
   });
   const alpha = figureOf("readings-disagree", "alpha", "");
-  const critical = freedom > 0 ? chiSquareCritical(alpha, freedom) : 0;
+  // With nothing to spare any lengths close exactly, unless no room can have them (a side longer than the
+  // others together): then the corners lie folded flat, which is one condition more than was counted.
+  const critical = chiSquareCritical(alpha, Math.max(1, freedom));
   const closure = closureOf(said.network, settled);
   return {
     freedom,
     sum,
     critical,
-    passes: freedom === 0 || sum <= critical,
+    passes: sum <= critical,
     ...(closure === undefined ? {} : { closure }),
   };
 }

@@ -91,7 +91,7 @@ export interface GlobalTest {
   readonly freedom: number;
   /** Sum of squared standardised misfits vᵀPv. */
   readonly sum: number;
-  /** Upper critical value of chi-square; 0 where freedom is 0. */
+  /** Upper critical value of chi-square; that of one degree where freedom is 0, since only lengths no room can have then misfit. */
   readonly critical: number;
   readonly passes: boolean;
   /**
