@@ -24,9 +24,10 @@ import { arranged, type Pair, type PieceWish } from "../engine/src/testing/arran
 import { randomStream } from "../engine/src/testing/rooms.ts";
 import type { BenchInput, BenchResult } from "./result.ts";
 
-/** Frames of a drag. */
-const FRAMES = 240;
-/** A hand does not feel less than this a frame, ms; ten thousand pieces are answered within ten seconds. */
+/** Frames of a drag that are timed, and those before them that let the machine warm up. */
+const FRAMES = 300;
+const WARM_UP = 100;
+/** A hand does not feel less than this a frame, ms: asked of 60 pieces. Ten thousand are answered within ten seconds. */
 const FRAME_BOUND = 8;
 const TEN_SECONDS = 10_000;
 /** 36 in, mm. */
@@ -42,7 +43,7 @@ interface Instance {
 export function run({ input, plans }: BenchInput): readonly BenchResult[] {
   if (input !== undefined) return filesOf(input).flatMap((path) => dragged(readInstance(path), plans));
   return [
-    ...dragged({ name: "60 pieces, 12 corners", ...hall(60, 1000) }, plans),
+    ...dragged({ name: "60 pieces, 12 corners", ...hall(60, 1000) }, plans, FRAME_BOUND),
     ...dragged({ name: "400 pieces, 12 corners", ...hall(400, 2400) }, plans),
     once({ name: "10000 pieces, 12 corners", ...hall(10_000, 12_000) }, plans),
   ];
@@ -99,7 +100,7 @@ function hall(
   return { document, rooms: [room] };
 }
 
-function dragged(instance: Instance, plans: boolean): readonly BenchResult[] {
+function dragged(instance: Instance, plans: boolean, bound: number | null = null): readonly BenchResult[] {
   const { name, document, rooms } = instance;
   const arrange = createArrange();
   let arrangements = arrange(document, rooms);
@@ -107,13 +108,13 @@ function dragged(instance: Instance, plans: boolean): readonly BenchResult[] {
   const grip = Object.values(document.placements)[Math.floor(Object.keys(document.placements).length / 2)];
   if (!grip) return [];
   const frames: number[] = [];
-  for (let frame = 0; frame < FRAMES; frame++) {
+  for (let frame = -WARM_UP; frame < FRAMES; frame++) {
     const there = { ...grip, x: grip.x + frame * 2.5, y: grip.y + 40 * Math.sin(frame / 9) };
     const moved = { ...document, placements: { ...document.placements, [grip.id]: there } };
     const start = performance.now();
     arrangements = arrange(moved, rooms);
     arrangeSnags(arrangements, moved);
-    frames.push(performance.now() - start);
+    if (frame >= 0) frames.push(performance.now() - start);
   }
   const sorted = frames.toSorted((a, b) => a - b);
   const [median, slow] = [sorted[Math.floor(FRAMES / 2)]!, sorted[Math.floor(FRAMES * 0.95)]!];
@@ -122,12 +123,12 @@ function dragged(instance: Instance, plans: boolean): readonly BenchResult[] {
     {
       instance: `${name}: median frame, ms`,
       value: median,
-      bound: FRAME_BOUND,
+      bound,
       seconds: median / 1000,
       ratio: median / theirs,
       ...planOf(arrangements, plans),
     },
-    { instance: `${name}: 95th percentile, ms`, value: slow, bound: null, seconds: slow / 1000 },
+    { instance: `${name}: 95th percentile, ms`, value: slow, bound, seconds: slow / 1000 },
     { instance: `${name}: jsts free floor, ms`, value: theirs, bound: null, seconds: theirs / 1000 },
   ];
 }

@@ -7,8 +7,8 @@ import type { TrueRoom } from "../measure/model.ts";
 import { circle, placed, rectangle } from "../plane/outline.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import { CHORD_ERROR, CROWDED, WIDE_ENOUGH } from "../tolerances.ts";
-import { createGaps } from "./gaps.ts";
-import { routesOf } from "./goals.ts";
+import { createGaps, type Gaps } from "./gaps.ts";
+import { routesOf, worksAmong, type Routes } from "./goals.ts";
 import type { Arrangement, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
 import { coveringThing, groundOf, neighbourThing, pieceThing, type Ground, type Thing } from "./obstacles.ts";
 import { createStand } from "./standing.ts";
@@ -67,10 +67,26 @@ function createArrangement(): (from: Placed) => Arrangement {
     const ground = groundFor(from.room);
     const things: readonly Thing[] = [...ground.things, ...worksOf(from)];
     const within = reachOf(things, place);
-    const edges = ground.ring.length === 0 ? undefined : gaps(things, ground.ring, within);
-    const routes = edges ? routesOf({ room: from.room, things, edges, entries: ground.entries, place }) : [];
-    return { ...said, routes, views: viewsOf(from.room, from.neighbours, from.standing) };
+    const { routes, left } =
+      ground.ring.length === 0
+        ? NO_ROUTES
+        : waysIn(from, { things, ground, found: gaps(things, ground.ring, within) });
+    const views = viewsOf(from.room, from.neighbours, from.standing);
+    return { ...said, routes, views, ...(left === 0 ? {} : { unjudged: left }) };
   };
+}
+
+const NO_ROUTES: Routes = { routes: [], left: 0 };
+
+interface Found {
+  readonly things: readonly Thing[];
+  readonly ground: Ground;
+  readonly found: Gaps | undefined;
+}
+
+function waysIn({ room, place }: Placed, { things, ground: { entries }, found }: Found): Routes {
+  if (found) return routesOf({ room, things, gaps: found, entries, place });
+  return { routes: [], left: entries.length === 0 ? 0 : worksAmong(things).length };
 }
 
 /** Up to three people abreast; in a crowded room only what the place asks, and a little. */

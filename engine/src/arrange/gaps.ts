@@ -21,38 +21,75 @@ export interface Edge {
   readonly doorway?: string;
 }
 
-/** All gaps below the reach, narrowest first; undefined where there are too many to tell. */
-export type Edges = readonly Edge[] | undefined;
+/** All gaps below the reach, narrowest first, and the same in two parts while few things move. */
+export interface Gaps {
+  readonly all: readonly Edge[];
+  /** Gaps between what stays where it is: the very same list for as long as it does. Without a history, all. */
+  readonly settled: readonly Edge[];
+  /** Gaps of what moves. */
+  readonly loose: readonly Edge[];
+}
 
 /** Few enough changed things to be held against all others one by one. */
 const FEW = 8;
 
-/** Finds the gaps of a room's things, remembering those between things that are the very same as last time. */
-export function createGaps(): (things: readonly Thing[], ring: readonly RingPart[], within: number) => Edges {
-  let known = new Set<Thing>();
-  let last:
-    | { readonly edges: readonly Edge[]; readonly within: number; readonly ring: readonly RingPart[] }
-    | undefined;
+interface Base {
+  readonly things: ReadonlySet<Thing>;
+  readonly edges: readonly Edge[];
+}
+
+/**
+ * Finds the gaps of a room's things, remembering those between things that are the very same as last time.
+ * Undefined where there are too many gaps to tell.
+ */
+export function createGaps(): (
+  things: readonly Thing[],
+  ring: readonly RingPart[],
+  within: number,
+) => Gaps | undefined {
+  let settled: Base | undefined;
+  let last: Base | undefined;
+  let lastRing: readonly RingPart[] = [];
+  let lastWithin = 0;
   return (things, ring, within) => {
     const now = new Set(things);
-    const added = things.filter((thing) => !known.has(thing));
-    let edges: readonly Edge[] | undefined;
-    if (last && last.within === within && last.ring === ring && added.length <= FEW) {
-      const gone = [...known].filter((thing) => !now.has(thing)).flatMap((thing) => thing.obstacles);
-      edges = merged(without(last.edges, new Set(gone)), edgesOf(things, added, within));
-    } else {
-      const all = allEdges(things, within);
-      edges = all && merged(joints(ring), all);
-    }
-    known = now;
-    last = edges && { edges, within, ring };
-    if (!edges) known = new Set();
-    return edges;
+    if (within !== lastWithin || ring !== lastRing) settled = last = undefined;
+    [lastRing, lastWithin] = [ring, within];
+    if (!settled || !staysIn(settled, now)) settled = last && unmovedOf(last, now);
+    const gaps = settled ? around(settled, things, within) : anew(things, ring, within);
+    last = gaps && { things: now, edges: gaps.all };
+    return gaps;
   };
 }
 
-function without(edges: readonly Edge[], gone: ReadonlySet<Obstacle>): readonly Edge[] {
-  return gone.size === 0 ? edges : edges.filter(({ a, b }) => !gone.has(a) && !gone.has(b));
+function staysIn({ things }: Base, now: ReadonlySet<Thing>): boolean {
+  if (now.size - things.size > FEW) return false;
+  for (const thing of things) if (!now.has(thing)) return false;
+  return true;
+}
+
+/** What has not changed since last time, where that is nearly all. */
+function unmovedOf({ things, edges }: Base, now: ReadonlySet<Thing>): Base | undefined {
+  const gone = [...things].filter((thing) => !now.has(thing));
+  if (gone.length > FEW || now.size - things.size + gone.length > FEW) return undefined;
+  const without = new Set(gone.flatMap(({ obstacles }) => obstacles));
+  return {
+    things: new Set([...things].filter((thing) => now.has(thing))),
+    edges: edges.filter(({ a, b }) => !without.has(a) && !without.has(b)),
+  };
+}
+
+function around(settled: Base, things: readonly Thing[], within: number): Gaps {
+  const added = things.filter((thing) => !settled.things.has(thing));
+  const loose = edgesOf(things, added, within);
+  return { all: merged(settled.edges, loose), settled: settled.edges, loose };
+}
+
+function anew(things: readonly Thing[], ring: readonly RingPart[], within: number): Gaps | undefined {
+  const found = allEdges(things, within);
+  if (!found) return undefined;
+  const all = [...joints(ring), ...found].toSorted(inOrder);
+  return { all, settled: all, loose: [] };
 }
 
 function joints(ring: readonly RingPart[]): readonly Edge[] {
@@ -85,19 +122,24 @@ function allEdges(things: readonly Thing[], within: number): readonly Edge[] | u
       return found.length <= GAP_LIMIT;
     },
   );
-  return found.length > GAP_LIMIT ? undefined : found.toSorted(inOrder);
+  return found.length > GAP_LIMIT ? undefined : found;
 }
 
-/** Narrowest first; the names settle ties, so that the order never depends on what was looked at first. */
-function inOrder(p: Edge, q: Edge): number {
+/** Narrowest first; names and places settle ties, so that the order never depends on what was looked at first. */
+export function inOrder(p: Edge, q: Edge): number {
   if (p.width !== q.width) return p.width - q.width;
-  return compare(p.a, q.a) || compare(p.b, q.b);
+  if (p.joint !== q.joint) return p.joint ? -1 : 1;
+  return compare(p.a, q.a) || compare(p.b, q.b) || comparePlaces(p.from, q.from) || comparePlaces(p.to, q.to);
 }
 
-/** What can be moved goes before walls, else by id. */
+/** What can be moved goes before walls, else by id, and parts of one thing by where they are. */
 function compare(p: Obstacle, q: Obstacle): number {
   if ((p.wall === undefined) !== (q.wall === undefined)) return p.wall === undefined ? -1 : 1;
-  return p.id < q.id ? -1 : p.id > q.id ? 1 : 0;
+  return p.id < q.id ? -1 : p.id > q.id ? 1 : comparePlaces(p.heart, q.heart);
+}
+
+function comparePlaces(p: Point, q: Point): number {
+  return p.x - q.x || p.y - q.y;
 }
 
 function pushEdge(list: Edge[], one: Obstacle, other: Obstacle, within: number): void {

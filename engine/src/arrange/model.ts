@@ -9,6 +9,8 @@ export interface Arrangement {
   readonly coverings: readonly LaidCovering[];
   readonly neighbours: readonly StandingNeighbour[];
   readonly routes: readonly Route[];
+  /** How many works have ways nobody looked at, for the room is too full; absent where all were. */
+  readonly unjudged?: number;
   readonly views: readonly NeighbourView[];
   /** Copies of pieces that stand nowhere yet. */
   readonly tray: readonly TrayRow[];

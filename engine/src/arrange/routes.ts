@@ -7,12 +7,16 @@
  * Obstacles are convex, so a joint has one way round only and the answer is exact. Sources: widest-path duality
  * in the plane (minimum cut by shortest odd ring; J. Reif, 1983); union-find with parity is textbook.
  *
+ * While few things move, most gaps stay. Of those, a question needs only the ones that joined two obstacles and
+ * the one that closed its first odd ring: a gap that closes an even ring says nothing that the earlier ones do not
+ * say, whatever else is joined. They are kept with the question, and the gaps of what moves are woven in.
+ *
  *     start ●━━━━━━━━━━┿━━━━━━━● goal       ┿: the ring of gaps a-b-c crosses the line once
  *                  a ╌╌┘╌╌ b
  */
 import type { Point } from "../plane/point.ts";
 import { side } from "../plane/side.ts";
-import type { Edge } from "./gaps.ts";
+import { inOrder, type Edge, type Gaps } from "./gaps.ts";
 import type { Obstacle } from "./obstacles.ts";
 
 /** Asks for the way between two places, some obstacles taken away. */
@@ -28,51 +32,132 @@ export interface WayAsked {
 /** The pinch of a way, "wide" where none of the gaps pinches it, "shut" where walls alone part the places. */
 export type Pinch = Edge | "wide" | "shut";
 
-/** Prepares gaps (narrowest first) for many questions. */
-export function createWays(edges: readonly Edge[]): (asked: WayAsked) => Pinch {
-  const { obstacles, first, second } = numbered(edges);
-  const places = placesOf(edges);
-  const rings = ringsOf(obstacles.length);
-  const away = new Uint8Array(obstacles.length);
-  const sideOfHeart = new Int8Array(obstacles.length);
-  return ({ from, to, goal, open }) => {
-    rings.clear();
-    const line = { from, to };
-    obstacles.forEach((obstacle, index) => {
-      const stands = obstacle.entry === undefined || !open.has(obstacle.entry);
-      away[index] = goal.has(obstacle) ? GONE : stands ? 0 : OPEN;
-      sideOfHeart[index] = side(from, to, obstacle.heart);
-    });
-    for (let index = 0; index < edges.length; index++) {
-      const [a, b] = [first[index]!, second[index]!];
-      const edge = edges[index]!;
-      if (away[a] !== 0 || away[b] !== 0) {
-        // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
-        if (away[a] === GONE || away[b] === GONE || !edge.joint) continue;
-      }
-      if (edge.doorway !== undefined && open.has(edge.doorway)) continue;
-      const near = sideOf(line, places, 4 * index);
-      const far = sideOf(line, places, 4 * index + 2);
-      const odd = crossings(edge, line, [sideOfHeart[a]!, near, far, sideOfHeart[b]!]);
-      if (rings.join(a, b, odd)) return edge.joint ? "shut" : edge;
-    }
-    return "wide";
+/** Answers questions over a room's gaps; quick where the very same question was asked over the same settled gaps. */
+export function createWays({ settled, loose }: Omit<Gaps, "all">): (asked: WayAsked) => Pinch {
+  const base = bases.get(settled) ?? { net: netOf(settled), questions: new WeakMap() };
+  bases.set(settled, base);
+  if (loose.length === 0) return (asked) => pinchAlone(base, prepared(base, asked));
+  const weave = weaveOf(base, loose);
+  return (asked) => woven(weave, asked, prepared(base, asked));
+}
+
+/** What stays, and the questions asked of it. */
+interface Base {
+  readonly net: Net;
+  readonly questions: WeakMap<WayAsked, Prepared>;
+}
+
+/** The gaps of a question that count, each as twice its index plus its oddness; the last closes a ring or not. */
+interface Prepared {
+  readonly kept: Int32Array;
+  readonly closes: boolean;
+}
+
+const bases = new WeakMap<readonly Edge[], Base>();
+
+function prepared(base: Base, asked: WayAsked): Prepared {
+  const known = base.questions.get(asked) ?? prepare(base.net, asked);
+  base.questions.set(asked, known);
+  return known;
+}
+
+function prepare(net: Net, asked: WayAsked): Prepared {
+  const rings = ringsOf(net.obstacles.length);
+  const sight = sightOf(net, asked);
+  const kept: number[] = [];
+  for (let index = 0; index < net.edges.length; index++) {
+    const odd = oddnessOf(net, sight, index);
+    if (odd === IDLE) continue;
+    const joined = rings.join(net.first[index]!, net.second[index]!, odd);
+    if (joined === EVEN_RING) continue;
+    kept.push(2 * index + odd);
+    if (joined === ODD_RING) return { kept: Int32Array.from(kept), closes: true };
+  }
+  return { kept: Int32Array.from(kept), closes: false };
+}
+
+function pinchAlone({ net }: Base, { kept, closes }: Prepared): Pinch {
+  return closes ? pinchAt(net, kept.at(-1)! >> 1) : "wide";
+}
+
+function pinchAt({ edges }: Pick<Net, "edges">, index: number): Pinch {
+  const edge = edges[index]!;
+  return edge.joint ? "shut" : edge;
+}
+
+interface Weave {
+  readonly base: Base;
+  readonly moving: Net;
+  /** Numbers of the moving gaps' obstacles among the settled ones; those that move come after these. */
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  /** How many settled gaps are narrower than each moving one. */
+  readonly ranks: Int32Array;
+  readonly rings: Rings;
+}
+
+function weaveOf(base: Base, loose: readonly Edge[]): Weave {
+  const moving = netOf(loose);
+  const { indexOf, obstacles } = base.net;
+  let count = obstacles.length;
+  const numbers = moving.obstacles.map((obstacle) => indexOf.get(obstacle) ?? count++);
+  return {
+    base,
+    moving,
+    first: moving.first.map((index) => numbers[index]!),
+    second: moving.second.map((index) => numbers[index]!),
+    ranks: ranksOf(base.net.edges, loose),
+    rings: ringsOf(count),
   };
 }
 
-const OPEN = 1;
-const GONE = 2;
-
-interface Line {
-  readonly from: Point;
-  readonly to: Point;
+/** The pinch where kept gaps and moving ones are joined in one order. */
+function woven(weave: Weave, asked: WayAsked, { kept, closes }: Prepared): Pinch {
+  const { base, moving, first, second, ranks, rings } = weave;
+  const { net } = base;
+  const last = kept.length === 0 || !closes ? Infinity : kept.at(-1)! >> 1;
+  if (ranks[0]! > last) return pinchAlone(base, { kept, closes });
+  const sight = sightOf(moving, asked);
+  rings.clear();
+  let next = 0;
+  for (let index = 0; index <= ranks.length; index++) {
+    const until = index < ranks.length ? 2 * ranks[index]! : Infinity;
+    for (; next < kept.length && kept[next]! < until; next++) {
+      const [at, odd] = [kept[next]! >> 1, (kept[next]! & 1) as 0 | 1];
+      if (rings.join(net.first[at]!, net.second[at]!, odd) === ODD_RING) return pinchAt(net, at);
+    }
+    if (index === ranks.length) break;
+    const odd = oddnessOf(moving, sight, index);
+    if (odd === IDLE) continue;
+    if (rings.join(first[index]!, second[index]!, odd) === ODD_RING) return pinchAt(moving, index);
+  }
+  return "wide";
 }
 
-function numbered(edges: readonly Edge[]): {
+function ranksOf(settled: readonly Edge[], loose: readonly Edge[]): Int32Array {
+  return Int32Array.from(loose, (edge) => {
+    let [low, high] = [0, settled.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (inOrder(settled[middle]!, edge) <= 0) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  });
+}
+
+/** Gaps with their obstacles by number and their near points in one row: asked of by every question. */
+interface Net {
+  readonly edges: readonly Edge[];
   readonly obstacles: readonly Obstacle[];
+  readonly indexOf: ReadonlyMap<Obstacle, number>;
   readonly first: Int32Array;
   readonly second: Int32Array;
-} {
+  /** x, y, x, y of every gap. */
+  readonly places: Float64Array;
+}
+
+function netOf(edges: readonly Edge[]): Net {
   const indexOf = new Map<Obstacle, number>();
   const obstacles: Obstacle[] = [];
   const number = (obstacle: Obstacle): number => {
@@ -81,17 +166,8 @@ function numbered(edges: readonly Edge[]): {
     indexOf.set(obstacle, obstacles.length);
     return obstacles.push(obstacle) - 1;
   };
-  const first = new Int32Array(edges.length);
-  const second = new Int32Array(edges.length);
-  edges.forEach(({ a, b }, index) => {
-    first[index] = number(a);
-    second[index] = number(b);
-  });
-  return { obstacles, first, second };
-}
-
-/** Near points of all gaps in one row (x, y, x, y): asked of by every question, so kept where they are read fastest. */
-function placesOf(edges: readonly Edge[]): Float64Array {
+  const first = Int32Array.from(edges, ({ a }) => number(a));
+  const second = Int32Array.from(edges, ({ b }) => number(b));
   const places = new Float64Array(4 * edges.length);
   edges.forEach(({ from, to }, index) => {
     places[4 * index] = from.x;
@@ -99,8 +175,53 @@ function placesOf(edges: readonly Edge[]): Float64Array {
     places[4 * index + 2] = to.x;
     places[4 * index + 3] = to.y;
   });
-  return places;
+  return { edges, obstacles, indexOf, first, second, places };
 }
+
+/** A question seen from every obstacle: whether it is away, and on which side of the line its heart lies. */
+interface Sight {
+  readonly asked: WayAsked;
+  readonly away: Uint8Array;
+  readonly hearts: Int8Array;
+}
+
+function sightOf({ obstacles }: Net, asked: WayAsked): Sight {
+  const away = new Uint8Array(obstacles.length);
+  const hearts = new Int8Array(obstacles.length);
+  obstacles.forEach((obstacle, index) => {
+    const stands = obstacle.entry === undefined || !asked.open.has(obstacle.entry);
+    away[index] = asked.goal.has(obstacle) ? GONE : stands ? 0 : OPEN;
+    hearts[index] = side(asked.from, asked.to, obstacle.heart);
+  });
+  return { asked, away, hearts };
+}
+
+/** Whether the path over a gap crosses the line an odd number of times; IDLE where the gap is none here. */
+function oddnessOf(net: Net, { asked, away, hearts }: Sight, index: number): 0 | 1 | typeof IDLE {
+  const edge = net.edges[index]!;
+  const [a, b] = [net.first[index]!, net.second[index]!];
+  if (away[a] !== 0 || away[b] !== 0) {
+    // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
+    if (away[a] === GONE || away[b] === GONE || !edge.joint) return IDLE;
+  }
+  if (edge.doorway !== undefined && asked.open.has(edge.doorway)) return IDLE;
+  const near = sideOf(asked, net.places, 4 * index);
+  const far = sideOf(asked, net.places, 4 * index + 2);
+  const heartA = hearts[a]! >= 0;
+  const heartB = hearts[b]! >= 0;
+  let odd = 0;
+  // Points on the line count as left of it: the same for every path through them, so rings stay even or odd.
+  if (heartA !== near >= 0) odd ^= parts(asked, edge.a.heart, edge.from);
+  if (near >= 0 !== far >= 0) odd ^= parts(asked, edge.from, edge.to);
+  if (far >= 0 !== heartB) odd ^= parts(asked, edge.to, edge.b.heart);
+  return odd as 0 | 1;
+}
+
+const IDLE = 2;
+const OPEN = 1;
+const GONE = 2;
+
+type Line = Pick<WayAsked, "from" | "to">;
 
 /** `side` for a point in the row; only what is too close to call for doubles is asked of `side` itself. */
 function sideOf({ from, to }: Line, places: Float64Array, at: number): number {
@@ -113,35 +234,27 @@ function sideOf({ from, to }: Line, places: Float64Array, at: number): number {
   return side(from, to, { x, y });
 }
 
-/** How often, modulo 2, the path over a joint (heart, near point, near point, heart) crosses the line. */
-function crossings(
-  { a, b, from, to }: Edge,
-  line: Line,
-  sides: readonly [number, number, number, number],
-): 0 | 1 {
-  const [heartA, near, far, heartB] = sides;
-  let odd = 0;
-  // Points on the line count as left of it: the same for every path through them, so rings stay even or odd.
-  if (heartA >= 0 !== near >= 0) odd ^= parts(line, a.heart, from);
-  if (near >= 0 !== far >= 0) odd ^= parts(line, from, to);
-  if (far >= 0 !== heartB >= 0) odd ^= parts(line, to, b.heart);
-  return odd as 0 | 1;
-}
-
 /** Whether a path that crosses the line's whole length crosses it between start and goal. */
 function parts(line: Line, from: Point, to: Point): 0 | 1 {
   return side(from, to, line.from) >= 0 === side(from, to, line.to) >= 0 ? 0 : 1;
 }
 
-/** Union-find that keeps for every member whether its path to the root is odd. */
-function ringsOf(count: number): {
+/** What joining two obstacles found: they were apart, or already joined by a path as even or odd as this one or not. */
+const JOINED = 0;
+const EVEN_RING = 1;
+const ODD_RING = 2;
+
+interface Rings {
   readonly clear: () => void;
-  /** Joins two members; true where that closes an odd ring. */
-  readonly join: (a: number, b: number, odd: 0 | 1) => boolean;
-} {
-  const parent = new Int32Array(count);
+  readonly join: (a: number, b: number, odd: 0 | 1) => typeof JOINED | typeof EVEN_RING | typeof ODD_RING;
+}
+
+/** Union-find that keeps for every member whether its path to the root is odd. */
+function ringsOf(count: number): Rings {
+  const alone = Int32Array.from({ length: count }, (_, member) => member);
+  const parent = alone.slice();
   const parity = new Uint8Array(count);
-  const size = new Int32Array(count);
+  const size = new Int32Array(count).fill(1);
   const rootOf = (member: number): number => {
     let root = member;
     let odd = 0;
@@ -151,7 +264,8 @@ function ringsOf(count: number): {
     }
     // Every member on the way now hangs from the root itself.
     for (let at = member; at !== root;) {
-      const [next, own] = [parent[at]!, parity[at]!];
+      const next = parent[at]!;
+      const own = parity[at]!;
       parent[at] = root;
       parity[at] = odd;
       odd ^= own;
@@ -161,19 +275,22 @@ function ringsOf(count: number): {
   };
   return {
     clear: () => {
-      for (let i = 0; i < count; i++) parent[i] = i;
+      parent.set(alone);
       parity.fill(0);
       size.fill(1);
     },
     join: (a, b, odd) => {
-      const [rootA, rootB] = [rootOf(a), rootOf(b)];
+      const rootA = rootOf(a);
+      const rootB = rootOf(b);
       const whole = parity[a]! ^ parity[b]! ^ odd;
-      if (rootA === rootB) return whole === 1;
-      const [small, large] = size[rootA]! < size[rootB]! ? [rootA, rootB] : [rootB, rootA];
+      if (rootA === rootB) return whole === 1 ? ODD_RING : EVEN_RING;
+      const joins = size[rootA]! < size[rootB]!;
+      const small = joins ? rootA : rootB;
+      const large = joins ? rootB : rootA;
       parent[small] = large;
       parity[small] = whole;
       size[large] = size[large]! + size[small]!;
-      return false;
+      return JOINED;
     },
   };
 }
