@@ -12,6 +12,8 @@ function browserPath(): string {
   return process.env["CORNERWISE_CHROMIUM"] ?? "/usr/bin/chromium";
 }
 
+const ALONE = /(?:huge|store)\.spec\.ts$/;
+
 /** A person's tasks in a real browser, on the built app. Build first. */
 export default defineConfig({
   testDir: "tests",
@@ -19,6 +21,11 @@ export default defineConfig({
   retries: 0,
   fullyParallel: true,
   forbidOnly: true,
+  // What watches how long the screen is held runs by itself, when the tasks are done.
+  projects: [
+    { name: "tasks", testIgnore: ALONE },
+    { name: "alone", testMatch: ALONE, dependencies: ["tasks"], workers: 1 },
+  ],
   use: {
     baseURL: ADDRESS,
     actionTimeout: 15_000,
