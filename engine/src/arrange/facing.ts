@@ -5,36 +5,55 @@ import type { Arrangement, Block } from "./model.ts";
 /** A piece this close to a wall is drawn on its elevation. Common practice, no source. mm. */
 const CLOSE = 1000;
 
-/** One rectangle for each block that comes within a metre of the wall and overlaps its length. */
+/** A rectangle for every block of each piece that comes within a metre of the wall and overlaps its length. */
 export function seenBefore(arrangement: Arrangement, facing: FacingWall): readonly SeenBefore[] {
-  return arrangement.standing.flatMap((standing) =>
-    standing.blocks.flatMap((block, index): SeenBefore[] => {
-      const span = spanBefore(block, facing);
-      if (!span) return [];
-      const name = index === 0 ? standing.name : "";
-      return [
-        {
-          record: standing.placement.id,
-          name,
-          left: span[0],
-          right: span[1],
-          low: block.low,
-          high: block.high,
-        },
-      ];
-    }),
-  );
+  return arrangement.standing.flatMap((standing) => {
+    if (!standing.blocks.some((block) => isBefore(spanOf(block, facing), facing))) return [];
+    const spans = standing.blocks.map((block) => ({ block, span: spanOf(block, facing) }));
+    const named = standing.blocks.findIndex((block) => overlaps(spanOf(block, facing), facing));
+    return spans.flatMap(({ block, span }, index): SeenBefore[] =>
+      overlaps(span, facing)
+        ? [
+            {
+              record: standing.placement.id,
+              name: index === named ? standing.name : "",
+              left: Math.max(0, span.left),
+              right: Math.min(facing.length, span.right),
+              low: block.low,
+              high: block.high,
+            },
+          ]
+        : [],
+    );
+  });
 }
 
-function spanBefore(block: Block, facing: FacingWall): readonly [number, number] | undefined {
-  const { from, along, out } = facing.line;
+interface Span {
+  /** Distance of the block's nearest point from the wall line, into the room. */
+  readonly nearest: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+function spanOf(block: Block, { line: { from, along, out }, x }: FacingWall): Span {
   let nearest = Infinity;
-  const xs: number[] = [];
+  let [left, right] = [Infinity, -Infinity];
+  // Plain loops: this is asked of every block for every wall after each change.
   for (const point of block.outline) {
-    const [dx, dy] = [point.x - from.x, point.y - from.y];
+    const dx = point.x - from.x;
+    const dy = point.y - from.y;
     nearest = Math.min(nearest, -(dx * out.x + dy * out.y));
-    xs.push(facing.x(dx * along.x + dy * along.y));
+    const at = x(dx * along.x + dy * along.y);
+    if (at < left) left = at;
+    if (at > right) right = at;
   }
-  const [left, right] = [Math.max(0, Math.min(...xs)), Math.min(facing.length, Math.max(...xs))];
-  return nearest > -50 && nearest < CLOSE && right - left > 1 ? [left, right] : undefined;
+  return { nearest, left, right };
+}
+
+function overlaps({ left, right }: Span, { length }: FacingWall): boolean {
+  return Math.min(length, right) - Math.max(0, left) > 1;
+}
+
+function isBefore(span: Span, facing: FacingWall): boolean {
+  return span.nearest > -50 && span.nearest < CLOSE && overlaps(span, facing);
 }

@@ -5,7 +5,7 @@ import { eachNearPair } from "../plane/pairs.ts";
 import type { Point } from "../plane/point.ts";
 import { boundsGap, nearest, reach } from "../plane/rounded.ts";
 import { varianceOf } from "../solve/least-squares.ts";
-import { GAP_LIMIT, TOUCH } from "../tolerances.ts";
+import { GAP_LIMIT, SURE, TOUCH } from "../tolerances.ts";
 import type { Gap } from "./model.ts";
 import type { Obstacle, RingPart, Thing } from "./obstacles.ts";
 
@@ -200,13 +200,15 @@ const remembered = new WeakMap<Edge, Remembered>();
 /** The gap of an edge with its doubt and its run; the very same value while nothing it rests on changed. */
 export function gapOf(edge: Edge, { room, edges, clear }: GapScene): Gap {
   const { a, b, from, to, width } = edge;
-  const beside = besideOf(edge, edges, clear);
+  const doubt = doubtOf(edge, room);
+  // What may be narrow for all that is known counts as narrow, or a long way just wide enough would pass as short.
+  const asked = clear + SURE * doubt;
+  const beside = besideOf(edge, edges, asked);
   const known = remembered.get(edge);
   if (known && known.room === room && known.clear === clear && sameList(known.beside, beside))
     return known.gap;
   const names = { a: a.id, b: b.id, aName: a.name, bName: b.name };
-  const doubt = doubtOf(edge, room);
-  const gap = { ...names, at: [from, to] as const, width, doubt, run: runOf(edge, beside, clear) };
+  const gap = { ...names, at: [from, to] as const, width, doubt, run: runOf(edge, beside, asked) };
   remembered.set(edge, { room, clear, beside, gap });
   return gap;
 }

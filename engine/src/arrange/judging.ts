@@ -24,6 +24,12 @@ export function printAtLeast({ print, units }: Judging, mm: number): string {
   return print(Math.ceil(mm / step - 1e-6) * step);
 }
 
+/** How far to slide something by hand: the next whole quarter inch or 5 mm up. */
+export function printSlide({ print, units }: Judging, mm: number): string {
+  const step = units === "ft-in" || units === "in" ? 25.4 / 4 : 5;
+  return print(Math.ceil(mm / step - 1e-6) * step);
+}
+
 /** First letter large, to open a sentence. */
 export function opening(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

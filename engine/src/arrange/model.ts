@@ -61,7 +61,7 @@ export interface Gap {
   readonly width: number;
   /** One standard deviation of the width from the room's readings. */
   readonly doubt: number;
-  /** For how long the way is narrower than the place asks, measured along it; 0 where it is wide enough. */
+  /** For how long the way may be narrower than the place asks, doubt and all, measured along it; 0 where it is surely wide enough. */
   readonly run: number;
 }
 

@@ -1,16 +1,17 @@
 /** The live reading while a piece is moved: what stands nearest before, behind, left and right of it, and nearest of all. */
 import { narrowest } from "../plane/facing.ts";
 import type { Point } from "../plane/point.ts";
-import { boundsGap, nearest } from "../plane/rounded.ts";
-import { WIDE_ENOUGH } from "../tolerances.ts";
+import { boundsGap, nearest, overlapDepth } from "../plane/rounded.ts";
+import { TOUCH, WIDE_ENOUGH } from "../tolerances.ts";
 import { groundFor, worksOf } from "./derive.ts";
 import { doubtOf } from "./gaps.ts";
 import type { Arrangement, Gap, Standing } from "./model.ts";
-import { type Obstacle, pieceThing } from "./obstacles.ts";
+import { type Obstacle, pieceThing, type Thing } from "./obstacles.ts";
 
 /**
  * Gaps from a standing piece to what is round it: nearest of all first, then the nearest square before it,
- * behind, left and right, as far as anything stands there within `WIDE_ENOUGH`; none twice. Runs are not worked
+ * behind, left and right, as far as anything stands there within `WIDE_ENOUGH`; none twice. A covering it stands
+ * on, in whole or in part, is passed over; one beside it counts. Runs are not worked
  * out here and are 0. Empty for a placement that does not stand in the arrangement.
  */
 export function nearestGaps(arrangement: Arrangement, placementId: string): readonly Gap[] {
@@ -50,9 +51,17 @@ function othersNear(
   own: readonly Obstacle[],
 ): readonly Obstacle[] {
   return [...groundFor(arrangement.room).things, ...worksOf(arrangement)]
-    .filter((thing) => thing.id !== placementId)
+    .filter((thing) => thing.id !== placementId && !standsOn(own, thing))
     .flatMap((thing) => thing.obstacles)
     .filter((other) => own.some((mine) => boundsGap(mine.shape.bounds, other.shape.bounds) < WIDE_ENOUGH));
+}
+
+/** A covering under the piece is no distance away: it is what the piece stands on. */
+function standsOn(own: readonly Obstacle[], { kind, obstacles }: Thing): boolean {
+  return (
+    kind === "covering" &&
+    own.some((mine) => obstacles.some((under) => overlapDepth(mine.shape, under.shape).depth > TOUCH))
+  );
 }
 
 function squareTo({ front: { x, y } }: Standing): readonly Point[] {

@@ -6,9 +6,7 @@ import {
   boxOf,
   boxOfPoints,
   boxShape,
-  CAP_HEIGHT,
   letters,
-  line,
   moved,
   ring,
   shape,
@@ -16,9 +14,9 @@ import {
   type Box,
 } from "../sheet/drafting.ts";
 import type { LabelPlace } from "../sheet/labels.ts";
-import { textWidth } from "../sheet/type.ts";
-import type { Frame, Ink, Item, KnownLength, Lettering } from "../sheet/vocabulary.ts";
+import type { Frame, Ink, Item, KnownLength } from "../sheet/vocabulary.ts";
 import type { Level, Snag } from "../snags/snag.ts";
+import { besideNames, insideNames, OVER_A_PIECE, type NameWish } from "./names.ts";
 import type { Arrangement, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
 
 export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
@@ -29,11 +27,10 @@ export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
   readonly names?: "all" | "none";
 }
 
-/** How much a label dislikes lying over another piece, against over other lettering (1). */
-const OVER_A_PIECE = 0.5;
 /** Beyond this many pieces a name stands inside its piece or not at all: nobody reads it any more. */
 const MANY_PIECES = 600;
-const NAME_SIZE = 2.4;
+/** Beyond this many a piece is its outline alone, one item a ring: no name, no front, no inner outlines. A sheet stays as large as its outlines. */
+const OUTLINES_ONLY = 2000;
 
 /** The whole plan as items with its named lengths. */
 export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
@@ -41,31 +38,18 @@ export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
   const roomWish: PlanWish = { ...wish, room: arrangement.room };
   const named = wish.names !== "none";
   const room = roomPlan(roomWish);
-  const seen = arrangement.standing.map((standing) => ({ standing, rings: ringsOnPaper(frame, standing) }));
-  for (const { rings } of seen)
-    for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
-  for (const { standing, rings } of seen)
-    field.keepClear(
-      boxOf(frontArrow(onPaper(frame, standing.placement), standing.front, rings.flat(), "")),
-      1,
-    );
+  const seen = seenFromAbove(wish);
   const marks = (wish.snags ?? []).flatMap((snag, index) => snagMark(wish, snag, index + 1));
-  const largestFirst = seen
-    .map(({ standing, rings }) => ({ standing, box: boxOfPoints(rings.flat()) }))
-    .toSorted((a, b) => areaOf(b.box) - areaOf(a.box));
-  const names = largestFirst.flatMap(({ standing, box }) =>
-    field.place(namePlaces(standing, box, seen.length > MANY_PIECES)),
-  );
-  const neighbours = arrangement.neighbours.map((one) => neighbourItems(wish, one));
+  const names = named ? pieceNames(wish, seen) : [];
+  const neighbours = arrangement.neighbours.flatMap((one) => neighbourItems(wish, one));
   return {
     items: [
       ...arrangement.coverings.flatMap((laid) => coveringItems(frame, laid)),
       ...room.items,
-      ...neighbours.flatMap((drawn) =>
-        named ? drawn.items : drawn.items.filter(({ kind }) => kind !== "lettering"),
-      ),
-      ...seen.flatMap(({ standing, rings }) => pieceItems(frame, standing, rings)),
-      ...(named ? names : []),
+      ...neighbours,
+      ...seen.flatMap((one) => pieceItems(one, seen.length > OUTLINES_ONLY)),
+      ...names,
+      ...room.signs,
       ...(named
         ? [...arrangement.coverings.flatMap((laid) => coveringName(wish, laid)), ...planWords(roomWish)]
         : []),
@@ -79,29 +63,56 @@ export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
   };
 }
 
-function ringsOnPaper(frame: Frame, standing: Standing): readonly (readonly Point[])[] {
-  return standing.outline.map((points) => points.map((point) => onPaper(frame, point)));
+/** A piece as it lies on paper. */
+interface Seen {
+  readonly standing: Standing;
+  readonly rings: readonly (readonly Point[])[];
+  readonly box: Box;
+  readonly front: Item;
+  readonly blocks: readonly (readonly Point[])[];
 }
 
-function pieceItems(frame: Frame, standing: Standing, rings: readonly (readonly Point[])[]): readonly Item[] {
+/** Every piece on paper; the field keeps clear of them. */
+function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonly Seen[] {
+  const paper = (points: readonly Point[]): readonly Point[] => points.map((point) => onPaper(frame, point));
+  return arrangement.standing.map((standing) => {
+    const rings = standing.outline.map(paper);
+    const outline = rings.flat();
+    const middle = onPaper(frame, standing.placement);
+    const front = frontArrow(middle, standing.front, outline, standing.placement.id);
+    for (const ring of rings) field.keepClear(boxOfPoints(ring), OVER_A_PIECE);
+    field.keepClear(boxOf(front), 1);
+    const blocks = standing.blocks.length > 1 ? standing.blocks.map((block) => paper(block.outline)) : [];
+    return { standing, rings, box: boxOfPoints(outline), front, blocks };
+  });
+}
+
+/** Names of pieces, the largest first, because a small one has more places. A name over inner outlines has bare paper under it. */
+function pieceNames({ field }: ArrangedPlanWish, seen: readonly Seen[]): readonly Item[] {
+  if (seen.length > OUTLINES_ONLY) return [];
+  return seen
+    .toSorted((a, b) => areaOf(b.box) - areaOf(a.box))
+    .flatMap(({ standing, rings, box, blocks }) => {
+      const wanted = { name: standing.name, record: standing.placement.id, rings, box };
+      const items = field.place(namePlaces(wanted, seen.length > MANY_PIECES));
+      return blocks.length > 0 ? onPlate(items) : items;
+    });
+}
+
+function* namePlaces(wanted: NameWish, insideOnly: boolean): Iterable<LabelPlace> {
+  yield* insideNames(wanted);
+  if (!insideOnly) yield* besideNames(wanted);
+}
+
+function pieceItems({ standing, rings, front, blocks }: Seen, outlinesOnly: boolean): readonly Item[] {
   const { id } = standing.placement;
   const pen = standing.piece.layer === "accessory" ? "cut" : "outline";
   const body = rings.map((points) => shape(points, pen, { ...shownBy(id), fill: { ink: "sheet" } }));
-  const inner =
-    standing.blocks.length > 1
-      ? standing.blocks.map(({ outline }) =>
-          shape(
-            outline.map((point) => onPaper(frame, point)),
-            "dimension",
-            { ...shownBy(id, "block"), ink: "graphite-soft" },
-          ),
-        )
-      : [];
-  return [
-    ...body,
-    ...inner,
-    frontArrow(onPaper(frame, standing.placement), standing.front, rings.flat(), id),
-  ];
+  if (outlinesOnly) return body;
+  const inner = blocks.map((points) =>
+    shape(points, "dimension", { ...shownBy(id, "block"), ink: "graphite-soft" }),
+  );
+  return [...body, ...inner, front];
 }
 
 /** A small dark arrowhead inside the front edge, its tip towards the front; smaller in a small piece. `front` is in room axes. */
@@ -119,91 +130,6 @@ export function frontArrow(middle: Point, front: Point, outline: readonly Point[
     ...shownBy(record, "front"),
     fill: { ink: "graphite" },
   });
-}
-
-/** Where a piece's name can stand: in it, in two rows in it, upright in it, then beside it with a leader. */
-function* namePlaces(standing: Standing, box: Box, insideOnly: boolean): Iterable<LabelPlace> {
-  const centre = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
-  const rest = shownBy(standing.placement.id, "label");
-  const inside = insideNames(standing.name, centre, rest).filter(({ lettering }) => {
-    const words = lettering.map((item) => ({ long: textWidth(item.text, item.face, item.size), item }));
-    const long = Math.max(...words.map((word) => word.long)) + 0.8;
-    const tall = NAME_SIZE * 1.1 * words.length;
-    const upright = words[0]?.item.turn === 90;
-    return (upright ? tall : long) <= box.right - box.left && (upright ? long : tall) <= box.bottom - box.top;
-  });
-  yield* inside;
-  if (!insideOnly) yield* besideNames(standing.name, box, rest);
-}
-
-function insideNames(name: string, at: Point, rest: Partial<Lettering>): readonly LabelPlace[] {
-  const row = (text: string, rise: number, turn: 0 | 90): Lettering => {
-    const drop = rise + (NAME_SIZE * CAP_HEIGHT) / 2;
-    return letters(turn === 0 ? moved(at, 0, drop) : moved(at, drop, 0), text, NAME_SIZE, {
-      ...rest,
-      align: "middle",
-      turn,
-    });
-  };
-  const cut = splitNear(name);
-  return ([0, 90] as const).flatMap((turn, index) => [
-    {
-      lettering: [row(name, 0, turn)],
-      cost: index - OVER_A_PIECE * textWidth(name, "sans", NAME_SIZE) * NAME_SIZE,
-    },
-    ...(cut
-      ? [
-          {
-            lettering: [row(cut[0], -1.4, turn), row(cut[1], 1.4, turn)],
-            cost: index + 0.5 - OVER_A_PIECE * textWidth(name, "sans", NAME_SIZE) * NAME_SIZE,
-          },
-        ]
-      : []),
-  ]);
-}
-
-/** A name of several words in two rows, as even as can be. */
-function splitNear(name: string): readonly [string, string] | undefined {
-  const middle = name.length / 2;
-  let best: number | undefined;
-  for (let at = name.indexOf(" "); at > 0; at = name.indexOf(" ", at + 1))
-    if (best === undefined || Math.abs(at - middle) < Math.abs(best - middle)) best = at;
-  return best === undefined ? undefined : [name.slice(0, best), name.slice(best + 1)];
-}
-
-function* besideNames(name: string, box: Box, rest: Partial<Lettering>): Iterable<LabelPlace> {
-  const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
-  const size = 2.1;
-  const rise = size * CAP_HEIGHT;
-  for (const [index, off] of [0.9, 4, 8, 13].entries()) {
-    const sides: readonly [Point, Point, Lettering["align"], number][] = [
-      [{ x, y: box.top }, { x, y: box.top - off }, "middle", 0],
-      [{ x, y: box.bottom }, { x, y: box.bottom + off }, "middle", rise],
-      [{ x: box.right, y }, { x: box.right + off, y }, "start", rise / 2],
-      [{ x: box.left, y }, { x: box.left - off, y }, "end", rise / 2],
-      [{ x: box.right, y: box.top }, { x: box.right + off * 0.7, y: box.top - off * 0.7 }, "start", 0],
-      [{ x: box.left, y: box.bottom }, { x: box.left - off * 0.7, y: box.bottom + off * 0.7 }, "end", rise],
-      [
-        { x: box.right, y: box.bottom },
-        { x: box.right + off * 0.7, y: box.bottom + off * 0.7 },
-        "start",
-        rise,
-      ],
-      [{ x: box.left, y: box.top }, { x: box.left - off * 0.7, y: box.top - off * 0.7 }, "end", 0],
-    ];
-    yield* sides.map(([edge, at, align = "middle", drop], side): LabelPlace => ({
-      lettering: [letters(moved(at, 0, drop), name, size, { ...rest, align })],
-      ...(index > 0
-        ? {
-            leader: line([edge, at], "dimension", {
-              ...shownBy(rest.record, "leader"),
-              ink: "graphite-soft",
-            }),
-          }
-        : {}),
-      cost: index * 1.5 + side * 0.1,
-    }));
-  }
 }
 
 function coveringItems(frame: Frame, { covering, outline, field }: LaidCovering): readonly Item[] {
@@ -235,17 +161,17 @@ function coveringName(wish: ArrangedPlanWish, { covering, outline }: LaidCoverin
   );
 }
 
-function neighbourItems(wish: ArrangedPlanWish, { neighbour, outline }: StandingNeighbour): Drawn {
+function neighbourItems(wish: ArrangedPlanWish, { neighbour, outline }: StandingNeighbour): readonly Item[] {
   const points = outline.map((point) => onPaper(wish.frame, point));
-  if (points.length < 3) return { items: [], known: [] };
+  if (points.length < 3) return [];
   const box = boxOfPoints(points);
   wish.field.keepClear(box, OVER_A_PIECE);
-  const places = besideNames(neighbour.name, box, shownBy(neighbour.id, "label"));
   const body = shape(points, "outline", {
     ...shownBy(neighbour.id),
     fill: { ink: "graphite-soft", hatch: { turn: -45, apart: 1.8 } },
   });
-  return { items: [body, ...wish.field.place(places)], known: [] };
+  if (wish.names === "none") return [body];
+  return [body, ...wish.field.place(besideNames({ name: neighbour.name, record: neighbour.id, box }))];
 }
 
 function longestSide(name: string, frame: Frame, outline: readonly Point[]): readonly KnownLength[] {

@@ -2,7 +2,7 @@
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
 import { SURE, TOUCH } from "../tolerances.ts";
-import { middleBetween, opening, printAtLeast, type Judging } from "./judging.ts";
+import { middleBetween, opening, printSlide, type Judging } from "./judging.ts";
 import type { Gap, Route } from "./model.ts";
 
 /** What a place asks of a way, mm. */
@@ -42,6 +42,25 @@ export function routeSnags(judging: Judging): readonly Snag[] {
   return [...pinches].map(([pinch, routes]) => pinchSnag(judging, pinch, routes));
 }
 
+/** Says so where a room is too full for all of its ways to be looked at. */
+export function unjudgedSnags({ arrangement }: Judging): readonly Snag[] {
+  const { unjudged, room } = arrangement;
+  if (unjudged === undefined) return [];
+  const works = unjudged === 1 ? "the way to one work was" : `the ways to ${unjudged} works were`;
+  return [
+    {
+      rule: "routes-not-all-judged",
+      level: "know",
+      sentence: `${opening(room.room.name)} holds so much that ${works} not looked at; please look at them yourself.`,
+      things: [],
+      room: room.room.id,
+      measured: unjudged,
+      wanted: 0,
+      mend: "Take out what is not shown in this room, or walk the plan by eye.",
+    },
+  ];
+}
+
 function pinchSnag(judging: Judging, pinch: Gap, routes: readonly Route[]): Snag {
   const asks = waysAsked(judging);
   const { print } = judging;
@@ -56,7 +75,10 @@ function pinchSnag(judging: Judging, pinch: Gap, routes: readonly Route[]): Snag
     : pinch.width <= TOUCH
       ? `${opening(way)} is shut ${between}; ${print(wanted)} is asked.`
       : `${opening(way)} narrows to ${print(pinch.width)} ${between}; ${print(wanted)} is asked.`;
-  const mend = unsure ? "Measure the room again there." : mendOf(judging, pinch, wanted);
+  const slide = mendOf(judging, pinch, wanted);
+  const mend = unsure
+    ? ["Measure the room again there.", ...(slide ? [`Or: ${slide}`] : [])].join(" ")
+    : slide;
   return {
     rule: "narrow-route",
     level: unsure ? "mind" : "stop",
@@ -78,13 +100,13 @@ function wayName(routes: readonly Route[]): string {
   return `${name} (and ${routes.length - 1} more)`;
 }
 
-/** Slide the one of the two that can be slid. */
+/** Slide the one of the two that can be slid, along the gap, until it passes with all the doubt of the room. */
 function mendOf(judging: Judging, pinch: Gap, wanted: number): string | undefined {
   const { standing, coverings } = judging.arrangement;
   const movable = (id: string): boolean =>
     standing.some(({ placement }) => placement.id === id) ||
     coverings.some(({ covering }) => covering.id === id);
-  const by = printAtLeast(judging, wanted - pinch.width);
+  const by = printSlide(judging, wanted + SURE * pinch.doubt - pinch.width);
   if (pinch.a === pinch.b) return undefined;
   if (movable(pinch.a)) return `Slide ${pinch.aName} ${by} away from ${pinch.bName}.`;
   if (movable(pinch.b)) return `Slide ${pinch.bName} ${by} away from ${pinch.aName}.`;

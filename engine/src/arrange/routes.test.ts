@@ -62,6 +62,25 @@ describe("the widest way", () => {
     expect(gap?.width).toBeCloseTo(1443.171, 2);
   });
 
+  it("passes over the covering a piece stands on as its nearest, and counts one that it stands beside", () => {
+    const bench = (x: number): PieceWish => ({ name: "Bench", size: [500, 300, 800], at: [[x, -2000, 0]] });
+    const nearestTo = (x: number) =>
+      nearestGaps(
+        derived({
+          ...hall(4000, [bench(x)]),
+          coverings: [
+            { name: "Near cloth", x: 5000, y: -2000, width: 2000, depth: 2400 },
+            { name: "Far cloth", x: 7500, y: -2000, width: 2000, depth: 2400 },
+          ],
+        }),
+        "p0.1",
+      ).map(({ bName, width }) => [bName, Math.round(width)]);
+    // Wholly on it, half on it, and half a metre off it.
+    expect(nearestTo(5000)[0]).toEqual(["Far cloth", 1250]);
+    expect(nearestTo(5900)).not.toContainEqual(["Near cloth", 0]);
+    expect(nearestTo(3250)[0]).toEqual(["Near cloth", 500]);
+  });
+
   it("counts neither a doorway nor a piece hung above head height as a gap", () => {
     const wish = hall(4000, [
       { name: "Board", size: [600, 3900, 200], lift: 80 * IN, at: [[5000, -2000, 0]] },
@@ -309,6 +328,39 @@ describe("a way's width judged (2010 ADA Standards 403.5.1)", () => {
     expect(unsure!.doubt).toBeGreaterThan(6);
     expect(unsure!.sentence).toContain("Cannot tell yet");
     expect(narrows({ ...wish, doubt: 1 })[0]).toMatchObject({ level: "stop" });
+  });
+
+  it("says how far to slide so that it passes with all the doubt of the room", () => {
+    const wish = (width: number): RoomWish => ({ ...across([width, 300], 400, 3000), doubt: 5 });
+    const [snag] = narrows(wish(850));
+    const by = Number(/^Slide Plinth (\d+) mm away from wall K0-K1\.$/.exec(snag?.mend ?? "")?.[1]);
+    expect(by).toBeGreaterThan(914.4 - 850 + 1.96 * snag!.doubt!);
+    expect(by % 5).toBe(0);
+    const slid = (more: number) => {
+      const before = wish(850);
+      const piece = before.pieces![0]!;
+      const [[x, y, turn]] = piece.at as [readonly [number, number, number]];
+      return narrows({ ...before, pieces: [{ ...piece, at: [[x, y - by - more, turn]] }] });
+    };
+    expect(slid(0)).toEqual([]);
+    expect(slid(-5).map(({ level }) => level)).toEqual(["mind"]);
+    expect(slid(-5)[0]?.mend).toBe(
+      "Measure the room again there. Or: Slide Plinth 5 mm away from wall K0-K1.",
+    );
+  });
+
+  it("prints the slide in whole quarter inches where the show is in feet and inches", () => {
+    const [snag] = narrows({ ...across([36 * IN - 20, 100], 400, 3000), show: { units: "ft-in" } });
+    // 20 mm are a little more than three quarters of an inch.
+    expect(snag?.mend).toBe('Slide Plinth 1" away from wall K0-K1.');
+  });
+
+  it("stops a piece that stands nearer to a door than a way is wide", () => {
+    const before = (distance: number) =>
+      narrows(hall(4000, [{ name: "Crate", size: [400, 1400, 900], at: [[200 + distance, -2000, 0]] }]));
+    const [near] = before(300);
+    expect(near).toMatchObject({ level: "stop", things: expect.arrayContaining(["p0.1", "d0"]) as unknown });
+    expect(before(1000)).toEqual([]);
   });
 
   it("judges by the place: 1 m passes in the US, not in GB, and 1.2 m not in DE unless it is short", () => {

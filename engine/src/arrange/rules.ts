@@ -6,7 +6,7 @@ import { keepClearSnags, viewSnags } from "./keep-clear-rules.ts";
 import type { Arrangement, Standing } from "./model.ts";
 import { overlapSnags } from "./overlap-rules.ts";
 import { roomSnags } from "./room-rules.ts";
-import { doorSnags, routeSnags } from "./route-rules.ts";
+import { doorSnags, routeSnags, unjudgedSnags } from "./route-rules.ts";
 
 /** Everything wrong, risky or unknown about the pieces in the rooms. Never throws for data. */
 export function arrangeSnags(arrangements: readonly Arrangement[], document: ShowDocument): readonly Snag[] {
@@ -23,6 +23,7 @@ function snagsOf(judging: Judging): readonly Snag[] {
     ...overlapSnags(judging),
     ...judged.flatMap(({ room }) => room),
     ...routeSnags(judging),
+    ...unjudgedSnags(judging),
     ...doorSnags(judging),
     ...viewSnags(judging),
     ...judged.flatMap(({ keepClear }) => keepClear),

@@ -159,6 +159,15 @@ export const CATALOGUE = {
     source: ROUTE_SOURCE,
     readOn: READ,
   },
+  "routes-not-all-judged": {
+    stage: "arrange",
+    level: "know",
+    asks: "The way to every work is looked at.",
+    unit: "none",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
   "door-clear-width": {
     stage: "arrange",
     level: "mind",
