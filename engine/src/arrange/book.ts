@@ -3,7 +3,8 @@
  * snags numbered, the elevations, the readings, the corners; then the list of snags and the cautions.
  */
 import { showOf, type ShowDocument } from "../document/tables.ts";
-import { ELEVATION_SURROUND, facingWall, wallElevation } from "../measure/elevation.ts";
+import { ELEVATION_SURROUND, wallElevation } from "../measure/elevation.ts";
+import { facingWall } from "../measure/facing.ts";
 import type { ReadingResult, TrueRoom } from "../measure/model.ts";
 import { PLAN_SURROUND } from "../measure/sheet.ts";
 import { boxOfPoints, letters, type Box } from "../sheet/drafting.ts";

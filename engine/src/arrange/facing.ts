@@ -1,5 +1,5 @@
 /** What stands close before a wall, as it is seen on the wall's elevation. */
-import type { FacingWall, SeenBefore } from "../measure/elevation.ts";
+import type { FacingWall, SeenBefore } from "../measure/facing.ts";
 import type { Arrangement, Block } from "./model.ts";
 
 /** A piece this close to a wall is drawn on its elevation. Common practice, no source. mm. */

@@ -8,6 +8,7 @@ import {
   boxShape,
   letters,
   moved,
+  onPlate,
   ring,
   shape,
   shownBy,
@@ -34,7 +35,7 @@ const OUTLINES_ONLY = 2000;
 
 /** The whole plan as items with its named lengths. */
 export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
-  const { arrangement, frame, field } = wish;
+  const { arrangement, frame } = wish;
   const roomWish: PlanWish = { ...wish, room: arrangement.room };
   const named = wish.names !== "none";
   const room = roomPlan(roomWish);
@@ -80,7 +81,7 @@ function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonl
     const outline = rings.flat();
     const middle = onPaper(frame, standing.placement);
     const front = frontArrow(middle, standing.front, outline, standing.placement.id);
-    for (const ring of rings) field.keepClear(boxOfPoints(ring), OVER_A_PIECE);
+    for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
     field.keepClear(boxOf(front), 1);
     const blocks = standing.blocks.length > 1 ? standing.blocks.map((block) => paper(block.outline)) : [];
     return { standing, rings, box: boxOfPoints(outline), front, blocks };

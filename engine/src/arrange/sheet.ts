@@ -3,7 +3,8 @@
  * grid paper. It is as large as what it holds. The frames say where the plan and every wall lie on it.
  */
 import { showOf, type ShowDocument } from "../document/tables.ts";
-import { ELEVATION_SURROUND, facingWall, wallElevation } from "../measure/elevation.ts";
+import { ELEVATION_SURROUND, wallElevation } from "../measure/elevation.ts";
+import { facingWall } from "../measure/facing.ts";
 import { PLAN_SURROUND } from "../measure/sheet.ts";
 import type { TrueRoom } from "../measure/model.ts";
 import { boxOfPoints, letters, type Box } from "../sheet/drafting.ts";

@@ -18,7 +18,7 @@ import {
   letters,
   line,
   moved,
-  plateUnder,
+  onPlate,
   shape,
   shownBy,
   towards,
@@ -29,8 +29,9 @@ import { boxesAlong, placesAround, type LabelField } from "../sheet/labels.ts";
 import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
 import { printLength } from "../units/length.ts";
 import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
-import type { TrueCorner, TrueFixture, TrueOpening, TrueRoom } from "./model.ts";
-import { fixtureSign, SIGN_RADIUS } from "./signs.ts";
+import type { TrueCorner, TrueFixture, TrueRoom } from "./model.ts";
+import { baseLine, drawOpening, spans } from "./walls.ts";
+import { fixtureSign, isMass, OVER_A_SIGN, SIGN_RADIUS } from "./signs.ts";
 
 /** How far outside the walls the dimension lines stand, mm on paper, and how much the whole plan needs round it. */
 export const DIMENSION_OFF = 7;
@@ -53,12 +54,18 @@ export interface Drawn {
   readonly known: readonly KnownLength[];
 }
 
+/** A plan whose signs are apart, because they lie over what stands in the room: most of them hang above it, and none may be hidden. */
+export interface RoomDrawn extends Drawn {
+  readonly signs: readonly Item[];
+}
+
 /** The room alone, without words for openings and fixtures (see `planWords`). Empty for a room without a shape. */
-export function roomPlan(wish: PlanWish): Drawn {
+export function roomPlan(wish: PlanWish): RoomDrawn {
   const lines = wallLines(wish.room);
   const openings = wish.room.openings.map((opening) => drawOpening(wish, opening, lines));
   const walls = lines.map((wall) => drawWall(wish, wall));
-  const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture, lines));
+  const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture));
+  const signs = wish.names === "none" ? [] : wish.room.fixtures.flatMap((one) => signOf(wish, one, lines));
   return {
     items: [
       ...baseLine(wish, lines),
@@ -67,6 +74,7 @@ export function roomPlan(wish: PlanWish): Drawn {
       ...walls.flatMap((drawn) => drawn.items),
       ...wish.room.corners.flatMap((corner) => cornerMark(wish, corner, lines)),
     ],
+    signs,
     known: [...walls, ...openings].flatMap((drawn) => drawn.known),
   };
 }
@@ -104,8 +112,7 @@ export function planWords(wish: PlanWish): readonly Item[] {
 
 /** A mass is hatched, and its name stands on a piece of bare paper. */
 function onAPlate(kind: FixtureKind, items: readonly Item[]): readonly Item[] {
-  const lettering = items.filter((item) => item.kind === "lettering");
-  return kind === "projection" || kind === "column" ? [plateUnder(lettering), ...lettering] : items;
+  return isMass(kind) ? onPlate(items) : items;
 }
 
 function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
@@ -150,21 +157,6 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
   };
 }
 
-/** What is left of a wall's length between its gaps. */
-export function spans(
-  length: number,
-  gaps: readonly (readonly [number, number])[],
-): readonly (readonly [number, number])[] {
-  const out: [number, number][] = [];
-  let at = 0;
-  for (const [start, end] of gaps.toSorted((a, b) => a[0] - b[0])) {
-    if (start > at) out.push([at, Math.min(start, length)]);
-    at = Math.max(at, end);
-  }
-  if (at < length) out.push([at, length]);
-  return out.filter(([start, end]) => end > start);
-}
-
 function cornerMark(wish: PlanWish, corner: TrueCorner, lines: readonly WallLine[]): readonly Item[] {
   const at = onPaper(wish.frame, corner);
   const meeting = lines.filter((wall) => wall.from === corner || wall.to === corner);
@@ -201,70 +193,9 @@ function ellipse(at: Point, corner: TrueCorner, factor: number): Item {
   return shape(points, "outline", { ...shownBy(corner.id, "doubt"), ink: "tape" });
 }
 
-function drawOpening(wish: PlanWish, seen: TrueOpening, lines: readonly WallLine[]): Drawn {
-  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
-  if (!wall) return { items: [], known: [] };
-  const { opening } = seen;
-  const [start, end] = [onPaper(wish.frame, seen.start), onPaper(wish.frame, seen.end)];
-  const out = { x: wall.out.x, y: -wall.out.y };
-  const jambs = [start, end].map((at) =>
-    line(
-      [moved(at, -out.x * 0.6, -out.y * 0.6), moved(at, out.x * 1.8, out.y * 1.8)],
-      "outline",
-      shownBy(opening.id, "jamb"),
-    ),
-  );
-  const sill = line([start, end], "dimension", shownBy(opening.id, "sill"));
-  const inner =
-    opening.kind === "window"
-      ? [0.6, 1.2].map((off) =>
-          line(
-            [moved(start, out.x * off, out.y * off), moved(end, out.x * off, out.y * off)],
-            "dimension",
-            shownBy(opening.id, "glass"),
-          ),
-        )
-      : doorLeaf(wish, seen, wall);
-  for (const item of inner) wish.field.keepClear(boxOf(item), 0.3);
-  return {
-    items: [sill, ...inner, ...jambs],
-    known: [
-      { name: `${opening.name} width`, from: start, to: end, real: opening.width, scale: wish.frame.scale },
-    ],
-  };
-}
-
-/** The leaf standing open at a right angle and the arc it sweeps; nothing where nobody said how the door hangs. */
-function doorLeaf(wish: PlanWish, seen: TrueOpening, wall: WallLine): readonly Item[] {
-  const { opening, start, end } = seen;
-  if (opening.hinge === undefined || opening.opens === undefined) return [];
-  const [hinge, latch] = opening.hinge === wall.wall.from ? [start, end] : [end, start];
-  const side = opening.opens === "in" ? -1 : 1;
-  const open = { x: wall.out.x * side, y: wall.out.y * side };
-  const tip = { x: hinge.x + open.x * opening.width, y: hinge.y + open.y * opening.width };
-  const angle = (to: Point): number => (Math.atan2(to.y - hinge.y, to.x - hinge.x) * 180) / Math.PI;
-  const [leaf, shut] = [angle(tip), angle(latch)];
-  const sweep = (((shut - leaf) % 360) + 360) % 360;
-  const [from, to] = sweep < 180 ? [leaf, leaf + sweep] : [shut, shut + (360 - sweep)];
-  const centre = onPaper(wish.frame, hinge);
-  return [
-    line([centre, onPaper(wish.frame, tip)], "outline", shownBy(opening.id, "leaf")),
-    {
-      kind: "arc",
-      centre,
-      radius: opening.width / wish.frame.scale,
-      from,
-      to,
-      pen: "dimension",
-      ...shownBy(opening.id, "swing"),
-    },
-  ];
-}
-
-function drawFixture(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine[]): readonly Item[] {
-  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
+function drawFixture(wish: PlanWish, seen: TrueFixture): readonly Item[] {
   const { fixture } = seen;
-  const mass = fixture.kind === "projection" || fixture.kind === "column";
+  const mass = isMass(fixture.kind);
   const points = seen.footprint.map((point) => onPaper(wish.frame, point));
   const outline =
     points.length < 3
@@ -276,10 +207,14 @@ function drawFixture(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine
           }),
         ];
   if (points.length >= 3) wish.field.keepClear(boxOfPoints(points), 0.2);
-  const at = signPlace(wish, seen, wall);
-  const sign = wish.names === "none" ? [] : fixtureSign(fixture.kind, at, fixture.id);
-  for (const item of sign) wish.field.keepClear(boxOf(item), 1);
-  return [...outline, ...sign];
+  return outline;
+}
+
+function signOf(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine[]): readonly Item[] {
+  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
+  const sign = fixtureSign(seen.fixture.kind, signPlace(wish, seen, wall), seen.fixture.id);
+  for (const item of sign) wish.field.keepClear(boxOf(item), OVER_A_SIGN);
+  return sign;
 }
 
 /** A sign stands just inside the face of its wall, or on a thing that stands out from it. */
@@ -290,47 +225,8 @@ function signPlace(wish: PlanWish, seen: TrueFixture, wall: WallLine | undefined
     y: 0,
   });
   const at = onPaper(wish.frame, middle);
-  if (!wall || seen.fixture.kind === "projection" || seen.fixture.kind === "column") return at;
+  if (!wall || isMass(seen.fixture.kind)) return at;
   const inside = (wall.from.x - middle.x) * wall.out.x + (wall.from.y - middle.y) * wall.out.y;
   const short = Math.max(0, SIGN_RADIUS + 0.5 - inside / wish.frame.scale);
   return moved(at, -wall.out.x * short, wall.out.y * short);
-}
-
-/** The front of the base trim, mitred where two walls with trim meet, broken at doors. */
-function baseLine(wish: PlanWish, lines: readonly WallLine[]): readonly Item[] {
-  const depth = wish.room.baseDepth;
-  if (!(depth > 0)) return [];
-  return lines.flatMap((wall, index) => {
-    if (wall.wall.open) return [];
-    const before = lines.at(index - 1);
-    const after = lines[(index + 1) % lines.length];
-    const start = mitre(before, wall, depth);
-    const end = wall.wall.length - mitre(wall, after, depth, true);
-    const gaps = wish.room.openings
-      .filter((opening) => opening.wall === wall.wall.id && opening.opening.sill < 1)
-      .map(({ along, opening }): [number, number] => {
-        const casing = opening.casing ?? 0;
-        return [along - casing, along + opening.width + casing];
-      });
-    return spans(end, [[0, Math.max(0, start)], ...gaps]).map(([a, b]) =>
-      line(
-        [alongWall(wall, a, -depth), alongWall(wall, b, -depth)].map((point) => onPaper(wish.frame, point)),
-        "dimension",
-        shownBy(wall.wall.id, "base"),
-      ),
-    );
-  });
-}
-
-/** How far from the corner the trim's front line begins: depth / tan(half the inside angle), 0 beside an open side. */
-function mitre(
-  first: WallLine | undefined,
-  second: WallLine | undefined,
-  depth: number,
-  atEnd = false,
-): number {
-  if (!first || !second || first.wall.open || second.wall.open) return 0;
-  const corner = atEnd ? first.to : second.from;
-  const half = (corner.angle * Math.PI) / 360;
-  return half > 0.05 && half < Math.PI - 0.05 ? depth / Math.tan(half) : 0;
 }

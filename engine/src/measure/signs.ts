@@ -57,3 +57,11 @@ function signLetter(letter: string, at: Point, record: string): readonly Item[] 
     }),
   ];
 }
+
+/** How much lettering dislikes covering a sign, against a heavy line (1). */
+export const OVER_A_SIGN = 3;
+
+/** A thing as solid as a wall is hatched and wears its name on it. */
+export function isMass(kind: FixtureKind): boolean {
+  return kind === "projection" || kind === "column";
+}

@@ -125,7 +125,9 @@ export function shownBy(
   record?: string,
   part?: string,
 ): { readonly record?: string; readonly part?: string } {
-  return { ...(record === undefined ? {} : { record }), ...(part === undefined ? {} : { part }) };
+  // Written out, not spread: a sheet asks for this thousands of times after every change.
+  if (record === undefined) return part === undefined ? {} : { part };
+  return part === undefined ? { record } : { record, part };
 }
 
 /** The items moved. */
@@ -197,7 +199,7 @@ function boxOfLettering(item: Lettering): Box {
 export const SOFT: { readonly ink: Ink } = { ink: "graphite-soft" };
 
 /** A piece of bare paper under lettering that would else stand on hatching or lines. */
-export function plateUnder(lettering: readonly Lettering[]): Item {
+function plateUnder(lettering: readonly Lettering[]): Item {
   const { left, top, right, bottom } = boxOfItems(lettering);
   const grown = { left: left - 0.5, top: top - 0.4, right: right + 0.5, bottom: bottom + 0.1 };
   return boxShape(grown, "grid", {
@@ -205,4 +207,11 @@ export function plateUnder(lettering: readonly Lettering[]): Item {
     ink: "sheet",
     fill: { ink: "sheet" },
   });
+}
+
+/** The items with bare paper under their lettering, leaders below it. */
+export function onPlate(items: readonly Item[]): readonly Item[] {
+  const lettering = items.filter((item) => item.kind === "lettering");
+  if (lettering.length === 0) return items;
+  return [...items.filter((item) => item.kind !== "lettering"), plateUnder(lettering), ...lettering];
 }

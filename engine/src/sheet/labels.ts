@@ -37,20 +37,25 @@ const MANY_BUCKETS = 4000;
 
 /** An empty field to set labels in. */
 export function labelField(): LabelField {
-  const buckets = new Map<number, { readonly box: Box; readonly weight: number }[]>();
+  const buckets = new Map<number, Held[]>();
   const keepClear = (box: Box, weight: number): void => {
-    for (const key of bucketsOf(box)) {
-      const held = buckets.get(key);
-      if (held) held.push({ box, weight });
-      else buckets.set(key, [{ box, weight }]);
-    }
+    const span = bucketsOf(box);
+    const held = { box, weight };
+    for (let { left } = span; left <= span.right; left += 1)
+      for (let { top } = span; top <= span.bottom; top += 1) {
+        const there = buckets.get(left * ROWS + top);
+        if (there) there.push(held);
+        else buckets.set(left * ROWS + top, [held]);
+      }
   };
   const covered = (box: Box): number => {
-    // A box that lies in several buckets is counted in the first bucket both share, and only there.
+    const span = bucketsOf(box);
     let cost = 0;
-    for (const key of bucketsOf(box))
-      for (const held of buckets.get(key) ?? [])
-        if (key === firstShared(box, held.box)) cost += common(box, held.box) * held.weight;
+    for (let { left } = span; left <= span.right; left += 1)
+      for (let { top } = span; top <= span.bottom; top += 1) {
+        const there = buckets.get(left * ROWS + top);
+        if (there) cost += coveredIn(there, box, left * ROWS + top);
+      }
     return cost;
   };
   /** The cost of a place; it may stop adding once it is no better than the best so far. */
@@ -61,22 +66,43 @@ export function labelField(): LabelField {
       cost += covered(boxOf(item));
     }
     if (cost >= least || candidate.leader?.kind !== "stroke") return cost;
-    return boxesAlong(candidate.leader.points).reduce((sum, box) => sum + covered(box), cost);
+    for (const box of boxesAlong(candidate.leader.points)) {
+      if (cost >= least) return cost;
+      cost += covered(box);
+    }
+    return cost;
   };
   const place = (places: Iterable<LabelPlace>): readonly Item[] => {
     let best: LabelPlace | undefined;
     let least = Infinity;
     for (const candidate of places) {
+      if (candidate.cost < least) {
+        const cost = costBelow(candidate, least);
+        if (cost < least) [best, least] = [candidate, cost];
+      }
+      // Asked before the next place is thought of: most labels stand well at their first.
       if (least <= GOOD_ENOUGH) break;
-      if (candidate.cost >= least) continue;
-      const cost = costBelow(candidate, least);
-      if (cost < least) [best, least] = [candidate, cost];
     }
     if (!best) return [];
     for (const item of best.lettering) keepClear(widened(boxOf(item)), OVER_LETTERING);
     return best.leader ? [best.leader, ...best.lettering] : best.lettering;
   };
   return { keepClear, place };
+}
+
+interface Held {
+  readonly box: Box;
+  readonly weight: number;
+}
+
+/** What a box covers of what a bucket holds. A box that lies in several buckets is counted in the first that both share, and only there. */
+function coveredIn(held: readonly Held[], box: Box, key: number): number {
+  let cost = 0;
+  for (const { box: other, weight } of held) {
+    const shared = common(box, other);
+    if (shared > 0 && key === firstShared(box, other)) cost += shared * weight;
+  }
+  return cost;
 }
 
 /** Small boxes along an open line, 1.5 mm apart: what lettering had better not cross. */
@@ -91,13 +117,14 @@ export function boxesAlong(points: readonly Point[]): readonly Box[] {
   });
 }
 
-function bucketsOf(box: Box): readonly number[] {
-  const keys: number[] = [];
-  const [left, right] = [Math.floor(box.left / BUCKET), Math.floor(box.right / BUCKET)];
-  const [top, bottom] = [Math.floor(box.top / BUCKET), Math.floor(box.bottom / BUCKET)];
-  if (!((right - left + 1) * (bottom - top + 1) <= MANY_BUCKETS)) return keys;
-  for (let x = left; x <= right; x += 1) for (let y = top; y <= bottom; y += 1) keys.push(x * ROWS + y);
-  return keys;
+/** The buckets a box lies in, by column and row; none for a box over very many. */
+function bucketsOf(box: Box): Box {
+  const left = Math.floor(box.left / BUCKET);
+  const right = Math.floor(box.right / BUCKET);
+  const top = Math.floor(box.top / BUCKET);
+  const bottom = Math.floor(box.bottom / BUCKET);
+  const many = !((right - left + 1) * (bottom - top + 1) <= MANY_BUCKETS);
+  return many ? { left: 0, right: -1, top: 0, bottom: -1 } : { left, right, top, bottom };
 }
 
 /** A little air round lettering. */
@@ -122,6 +149,8 @@ export interface AroundWish {
   readonly size: number;
   /** How far the lettering stands off the point, mm. */
   readonly off: number;
+  /** Half the size of a thing about the point that the lettering stands off too, mm. */
+  readonly half?: Point;
   /** Unit vector (on paper) to the side it had better stand on. */
   readonly prefer?: Point;
   readonly rest?: Partial<Omit<Lettering, "kind" | "at" | "text" | "size">>;
@@ -129,14 +158,18 @@ export interface AroundWish {
 
 /** Where lettering about a point may stand: eight directions near, then further off with a leader. */
 export function* placesAround(wish: AroundWish): Iterable<LabelPlace> {
+  const half = wish.half ?? { x: 0, y: 0 };
   for (const further of [0, 3.5, 7, 11])
-    yield* DIRECTIONS.map((direction): LabelPlace => {
+    for (const direction of DIRECTIONS) {
       const off = wish.off + further;
-      const edge = { x: wish.at.x + direction.x * off, y: wish.at.y + direction.y * off };
+      const edge = {
+        x: wish.at.x + direction.x * off + Math.sign(direction.x) * half.x,
+        y: wish.at.y + direction.y * off + Math.sign(direction.y) * half.y,
+      };
       const align = direction.x > 0.1 ? "start" : direction.x < -0.1 ? "end" : "middle";
       const drop = wish.size * CAP_HEIGHT * (0.5 + direction.y * 0.5);
       const away = wish.prefer ? 1 - (direction.x * wish.prefer.x + direction.y * wish.prefer.y) : 0;
-      return {
+      yield {
         lettering: [letters({ x: edge.x, y: edge.y + drop }, wish.text, wish.size, { ...wish.rest, align })],
         ...(further > 0
           ? {
@@ -148,7 +181,7 @@ export function* placesAround(wish: AroundWish): Iterable<LabelPlace> {
           : {}),
         cost: further * 0.4 + away * 1.5 + (direction.x * direction.y === 0 ? 0 : 0.2),
       };
-    });
+    }
 }
 
 const SLANT = Math.SQRT1_2;

@@ -1,0 +1,178 @@
+/** The figures and words of an elevation: its dimensions, and the names of what is on it and before it. */
+import { showOf } from "../document/tables.ts";
+import type { Point } from "../plane/point.ts";
+import {
+  dimensionLine,
+  letteringAlong,
+  letters,
+  moved,
+  onPlate,
+  shownBy,
+  type DimensionWish,
+} from "../sheet/drafting.ts";
+import { placesAround, type LabelPlace } from "../sheet/labels.ts";
+import { textWidth } from "../sheet/type.ts";
+import type { Item, Lettering } from "../sheet/vocabulary.ts";
+import { printLength } from "../units/length.ts";
+import { fixturePlace } from "./face.ts";
+import { edgesOf, type FacingWall, type Scene, type SeenBefore } from "./facing.ts";
+import type { TrueFixture, TrueOpening } from "./model.ts";
+import type { Drawn } from "./sheet.ts";
+import { isMass, SIGN_RADIUS } from "./signs.ts";
+
+/** How far under the floor line the wall's name stands, mm on paper. */
+const TITLE_DROP = 14.7;
+
+/** Length below, heights at both ends, and the stretches between openings. */
+export function elevationDimensions(scene: Scene, openings: readonly TrueOpening[]): Drawn {
+  const { facing, at, wish } = scene;
+  const { units } = showOf(wish.document);
+  const { wall } = facing.line;
+  const { scale } = wish.frame;
+  const dimension = (a: Point, b: Point, length: number, off: Point): DimensionWish => ({
+    from: moved(a, off.x, off.y),
+    to: moved(b, off.x, off.y),
+    text: printLength(length, units),
+    witness: [a, b],
+    record: wall.id,
+  });
+  const down = openings.length > 0 ? 9.8 : 5;
+  const length = dimension(at(0, 0), at(facing.length, 0), wall.length, { x: 0, y: down });
+  const left = dimension(at(0, 0), at(0, facing.leftHeight), facing.leftHeight, { x: -5.5, y: 0 });
+  const right = dimension(at(facing.length, 0), at(facing.length, facing.rightHeight), facing.rightHeight, {
+    x: 5.5,
+    y: 0,
+  });
+  const chain = stretches(facing, openings).map(([a, b]) =>
+    dimension(at(a, 0), at(b, 0), b - a, { x: 0, y: 5 }),
+  );
+  const known = (name: string, { from, to }: DimensionWish, real: number) => ({
+    name: `${wall.name} ${name}`,
+    from,
+    to,
+    real,
+    scale,
+  });
+  return {
+    items: [length, left, right, ...chain].flatMap((wanted) => [
+      ...dimensionLine(wanted),
+      ...wish.field.place(alongPlaces(wanted)),
+    ]),
+    known: [
+      known("elevation length", length, wall.length),
+      known(`height at ${facing.leftName}`, left, facing.leftHeight),
+      known(`height at ${facing.rightName}`, right, facing.rightHeight),
+    ],
+  };
+}
+
+/** Stretches of the wall between its ends and the edges of its openings, from the left; none where nothing opens. */
+function stretches(
+  facing: FacingWall,
+  openings: readonly TrueOpening[],
+): readonly (readonly [number, number])[] {
+  if (openings.length === 0) return [];
+  const edges = openings.flatMap((opening) => edgesOf(facing, opening));
+  const stops = [0, ...edges, facing.length].toSorted((a, b) => a - b);
+  return stops.slice(1).flatMap((stop, index): [number, number][] => {
+    const start = stops[index] ?? 0;
+    return stop - start > 1 ? [[start, stop]] : [];
+  });
+}
+
+/** Above the line where it has room, else below it. */
+function alongPlaces(wanted: DimensionWish): readonly LabelPlace[] {
+  const small = { ...wanted, size: 2.3 };
+  const room = Math.hypot(wanted.to.x - wanted.from.x, wanted.to.y - wanted.from.y);
+  const fits = textWidth(wanted.text, "mono", 2.3) < room;
+  return [0.8, -0.9].map((lift, index) => ({
+    lettering: [letteringAlong(small, 0.5, lift)],
+    cost: fits ? index : 0,
+  }));
+}
+
+/** The wall's name, and the names of everything on it, set clear of each other. */
+export function elevationWords(
+  scene: Scene,
+  openings: readonly TrueOpening[],
+  fixtures: readonly TrueFixture[],
+): readonly Item[] {
+  return [
+    ...wallName(scene),
+    ...openings.flatMap((opening) => openingWords(scene, opening)),
+    ...fixtures.flatMap((fixture) => fixtureName(scene, fixture)),
+    ...(scene.wish.before ?? []).filter(({ name }) => name !== "").flatMap((seen) => seenName(scene, seen)),
+  ];
+}
+
+function wallName({ facing, at }: Scene): readonly Item[] {
+  const { wall } = facing.line;
+  const title = letters(moved(at(0, 0), 0, TITLE_DROP), `Wall ${wall.name}`, 3.2, {
+    face: "sans-bold",
+    ...shownBy(wall.id, "label"),
+  });
+  if (!wall.open) return [title];
+  const middle = at(facing.length / 2, (facing.leftHeight + facing.rightHeight) / 4);
+  return [title, letters(middle, "open side", 2.6, { align: "middle", ...shownBy(wall.id, "open") })];
+}
+
+function openingWords({ wish, facing, at }: Scene, { opening, along }: TrueOpening): readonly Item[] {
+  const { units } = showOf(wish.document);
+  const middle = at(facing.x(along + opening.width / 2), opening.sill + opening.height / 2);
+  const [width, height] = [printLength(opening.width, units), printLength(opening.height, units)];
+  const rows = [
+    opening.name,
+    ...sizeRows(width, height, opening.width / wish.frame.scale),
+    ...(opening.sill > 0 ? [`sill ${printLength(opening.sill, units)}`] : []),
+  ];
+  const places = [-3, 2, 8, -9].map((rise, index) => ({
+    lettering: stacked(moved(middle, 0, rise), rows, opening.id),
+    cost: index,
+  }));
+  return onPlate(wish.field.place(places));
+}
+
+/** A name stands off the thing's own face, so that its bare paper hides no edge; a mass wears its name on it. */
+function fixtureName(scene: Scene, seen: TrueFixture): readonly Item[] {
+  const { face, sign } = fixturePlace(scene, seen);
+  const { scale } = scene.wish.frame;
+  const beside = face !== undefined && !isMass(seen.fixture.kind);
+  const half = beside
+    ? { x: (face.right - face.left) / 2 / scale, y: (face.high - face.low) / 2 / scale }
+    : { x: 0, y: 0 };
+  const places = placesAround({
+    at: sign,
+    text: seen.fixture.name,
+    size: 2.1,
+    off: SIGN_RADIUS + 0.8,
+    half: { x: Math.max(0, half.x - SIGN_RADIUS), y: Math.max(0, half.y - SIGN_RADIUS) },
+    rest: { ...shownBy(seen.fixture.id, "label") },
+  });
+  return onPlate(scene.wish.field.place(places));
+}
+
+function seenName({ wish, at }: Scene, seen: SeenBefore): readonly Item[] {
+  const rest = { align: "middle", ink: "graphite-soft", ...shownBy(seen.record, "label") } as const;
+  const middle = (seen.left + seen.right) / 2;
+  const places = [0.5, 0.25, 0.75, 0.12, 0.9].map((part, index) => ({
+    lettering: [letters(at(middle, seen.low + (seen.high - seen.low) * part), seen.name, 2.1, rest)],
+    cost: index,
+  }));
+  return onPlate(wish.field.place(places));
+}
+
+/** "3' 0\" × 6' 8\"" in one row, or in two where the opening is narrow (mm on paper). */
+function sizeRows(width: string, height: string, room: number): readonly string[] {
+  const whole = `${width} × ${height}`;
+  return textWidth(whole, "mono", 2.1) + 3 < room ? [whole] : [`${width} ×`, height];
+}
+
+function stacked(at: Point, rows: readonly string[], record: string): readonly Lettering[] {
+  return rows.map((row, index) =>
+    letters(moved(at, 0, index * 3), row, 2.1, {
+      align: "middle",
+      face: index === 0 ? "sans" : "mono",
+      ...shownBy(record, "label"),
+    }),
+  );
+}
