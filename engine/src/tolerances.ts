@@ -53,6 +53,9 @@ export const CHORD_ERROR = 0.4;
 /** A room so full is asked only for ways up to what the place wants, not for all below `WIDE_ENOUGH`. Blocks. */
 export const CROWDED = 1500;
 
+/** Places tried round a work stand this near together, mm: closer than a way is wider than someone who stands there. */
+export const PLACES_APART = 150;
+
 /** Gaps looked at before a room counts as too full for its ways to be told, and steps spent on ways. Counts. */
 export const GAP_LIMIT = 400_000;
 export const ROUTE_STEPS = 8_000_000;

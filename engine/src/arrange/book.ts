@@ -351,14 +351,14 @@ function cornerLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {
     id: `corners.${room.room.id}`,
     title: `${room.room.name}: corners`,
     lead: [
-      `Places count from corner ${room.corners[0]?.name ?? "one"} along the first wall; down the page is into the room.`,
+      `Places count from corner ${room.corners[0]?.name ?? "one"}: along the first wall, then square to it into the room.`,
       ...assumed,
     ].join(" "),
     paper: wish.paper,
     columns: [
       { head: "Corner", share: 1.4, face: "sans-bold" },
       { head: "Along", share: 2.4, face: "mono", align: "end" },
-      { head: "Square to it", share: 2.6, face: "mono", align: "end" },
+      { head: "Into the room", share: 2.6, face: "mono", align: "end" },
       { head: "Place", share: 3.2 },
       { head: "Angle inside", share: 2.2, face: "mono", align: "end" },
       { head: "Height", share: 2.2, face: "mono", align: "end" },
@@ -367,7 +367,7 @@ function cornerLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {
     rows: room.corners.map((corner) => [
       corner.name,
       printLength(corner.x, units),
-      printLength(corner.y, units),
+      printLength(room.room.turn === "clockwise" ? -corner.y : corner.y, units),
       good(Math.max(corner.sdX, corner.sdY)),
       printAngle(corner.angle),
       printLength(corner.height, units),

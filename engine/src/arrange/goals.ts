@@ -1,5 +1,6 @@
 /** What visitors come for, and the widest way to each. */
-import { covers, overlapDepth } from "../plane/rounded.ts";
+import { overlapDepth } from "../plane/rounded.ts";
+import { inRing } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Place } from "../document/tables.ts";
@@ -8,6 +9,7 @@ import { ROUTE_STEPS, TOUCH } from "../tolerances.ts";
 import { gapOf, type Edge, type Gaps } from "./gaps.ts";
 import type { Gap, Route } from "./model.ts";
 import type { Entry, Obstacle, Thing } from "./obstacles.ts";
+import { freePlaces, placesRound } from "./places.ts";
 import { createWays, type WayAsked } from "./routes.ts";
 
 /** Things reached together: a covering with all that stands on it, a table with what lies on it. */
@@ -15,11 +17,7 @@ interface Goal {
   readonly id: string;
   readonly name: string;
   readonly obstacles: ReadonlySet<Obstacle>;
-  readonly inside: Point;
 }
-
-/** Off the middle by amounts no drawing has, mm, so that no path runs along the line to a goal. */
-const OFF = { x: 0.013_71, y: 0.007_93 };
 
 export interface RouteScene {
   readonly room: TrueRoom;
@@ -53,9 +51,12 @@ export function routesOf(scene: RouteScene): Routes {
   const budget = Math.floor(ROUTE_STEPS / ((gaps.all.length + 1) * entries.length));
   const goals = goalsOf(scene);
   const judged = goals.slice(0, budget);
+  const around = tightRound(judged, gaps.all);
   const routes = [
     ...betweenEntries(entries, ways, gap),
-    ...judged.flatMap((goal) => bestWay(goal, entries, ways, gap)),
+    ...judged.flatMap((goal) =>
+      bestWay(goal, around.get(goal)!, { room: scene.room, entries, ways, gap, clear }),
+    ),
   ];
   return { routes, left: goals.length - judged.length };
 }
@@ -68,11 +69,10 @@ export function worksAmong(things: readonly Thing[]): readonly Thing[] {
 }
 
 type Ways = ReturnType<typeof createWays>;
-const NOTHING: ReadonlySet<Obstacle> = new Set();
 
 /** The same questions every time, so that what is known of them holds on. */
 const entryQuestions = new WeakMap<readonly Entry[], readonly EntryQuestion[]>();
-const goalQuestions = new WeakMap<Goal, WeakMap<Entry, WayAsked>>();
+const placeQuestions = new WeakMap<Point, WeakMap<Entry, WayAsked>>();
 
 interface EntryQuestion {
   readonly from: Entry;
@@ -86,20 +86,19 @@ function questionsBetween(entries: readonly Entry[]): readonly EntryQuestion[] {
   const questions = entries.flatMap((from, index) =>
     entries.slice(index + 1).map((to) => {
       const open = new Set([from.id, to.id]);
-      return { from, to, asked: { from: from.threshold, to: to.threshold, goal: NOTHING, open } };
+      return { from, to, asked: { from: from.threshold, to: to.threshold, open } };
     }),
   );
   entryQuestions.set(entries, questions);
   return questions;
 }
 
-function questionTo(goal: Goal, entry: Entry): WayAsked {
-  const asked = goalQuestions.get(goal) ?? new WeakMap<Entry, WayAsked>();
-  goalQuestions.set(goal, asked);
+function questionTo(place: Point, entry: Entry): WayAsked {
+  const asked = placeQuestions.get(place) ?? new WeakMap<Entry, WayAsked>();
+  placeQuestions.set(place, asked);
   const known = asked.get(entry);
   if (known) return known;
-  const open = new Set([entry.id]);
-  const question = { from: entry.threshold, to: goal.inside, goal: goal.obstacles, open };
+  const question = { from: entry.threshold, to: place, open: new Set([entry.id]) };
   asked.set(entry, question);
   return question;
 }
@@ -113,23 +112,85 @@ function betweenEntries(entries: readonly Entry[], ways: Ways, gap: (edge: Edge)
   });
 }
 
-/** A goal is reached if any way in leads to it: only the best counts, and a wide one ends the search. */
-function bestWay(
-  goal: Goal,
-  entries: readonly Entry[],
-  ways: Ways,
-  gap: (edge: Edge) => Gap,
-): readonly Route[] {
+interface Approach {
+  readonly room: TrueRoom;
+  readonly entries: readonly Entry[];
+  readonly ways: Ways;
+  readonly gap: (edge: Edge) => Gap;
+  /** The width the place asks of a way, mm. */
+  readonly clear: number;
+}
+
+/**
+ * A goal is reached if any way in leads to any place before it: only the best counts, and one wide enough ends
+ * the search. Where nobody has room to stand before it, the widest of the gaps round it says how nearly.
+ */
+function bestWay(goal: Goal, around: readonly Edge[], approach: Approach): readonly Route[] {
+  const { entries, ways, gap, clear } = approach;
+  const ends = (entry: Entry) => ({ from: entry.id, fromName: entry.name, to: goal.id, toName: goal.name });
+  const { all, free: places } = standingPlaces(goal, around, approach.room);
+  const tight = around.at(-1);
+  // What stands outside the room altogether has no way to it; the room's own rule says so.
+  if (all.length === 0) return [];
+  if (places.length === 0) return tight ? [{ ...ends(entries[0]!), pinch: gap(tight) }] : [];
   let best: { readonly entry: Entry; readonly edge: Edge } | undefined;
-  for (const entry of entries) {
-    const pinch = ways(questionTo(goal, entry));
-    if (pinch === "shut") continue;
-    if (pinch === "wide") return [{ from: entry.id, fromName: entry.name, to: goal.id, toName: goal.name }];
-    if (!best || pinch.width > best.edge.width) best = { entry, edge: pinch };
+  for (const place of places) {
+    for (const entry of entries) {
+      const pinch = ways(questionTo(place, entry));
+      if (pinch === "shut") continue;
+      if (pinch === "wide") return [ends(entry)];
+      if (pinch.width >= clear) return [{ ...ends(entry), pinch: gap(pinch) }];
+      if (!best || pinch.width > best.edge.width) best = { entry, edge: pinch };
+    }
   }
-  if (!best) return [];
-  const { entry, edge } = best;
-  return [{ from: entry.id, fromName: entry.name, to: goal.id, toName: goal.name, pinch: gap(edge) }];
+  return best ? [{ ...ends(best.entry), pinch: gap(best.edge) }] : [];
+}
+
+/** Someone who touches the edge of a work is this far from it, mm. */
+const HALF = figureOf("narrow-route", "stand", "") / 2;
+
+interface Standing {
+  readonly room: TrueRoom;
+  /** Places in the room. */
+  readonly all: ReturnType<typeof placesRound>;
+  readonly beside: readonly Obstacle[];
+  readonly free: readonly Point[];
+}
+
+const standing = new WeakMap<Goal, Standing>();
+
+/** Places before a goal: tried again only where what stands round it has changed. */
+function standingPlaces(goal: Goal, around: readonly Edge[], room: TrueRoom): Standing {
+  const beside = besideIn(goal, around);
+  const last = standing.get(goal);
+  const known = last?.room === room ? last : undefined;
+  if (known && known.beside.length === beside.length && known.beside.every((one) => beside.includes(one)))
+    return known;
+  const all =
+    known?.all ?? placesRound([...goal.obstacles], HALF).filter(({ at }) => inRing(room.corners, at));
+  const found = { room, all, beside, free: freePlaces(all, beside, HALF) };
+  standing.set(goal, found);
+  return found;
+}
+
+function besideIn(goal: Goal, around: readonly Edge[]): readonly Obstacle[] {
+  const beside = new Set<Obstacle>();
+  for (const { a, b } of around) beside.add(goal.obstacles.has(a) ? b : a);
+  return [...beside];
+}
+
+/** For every goal the gaps round it that nobody can stand in, narrowest first. */
+function tightRound(goals: readonly Goal[], edges: readonly Edge[]): ReadonlyMap<Goal, readonly Edge[]> {
+  const owner = new Map(goals.flatMap((goal) => [...goal.obstacles].map((one) => [one, goal] as const)));
+  const found = new Map<Goal, Edge[]>(goals.map((goal) => [goal, []]));
+  for (const edge of edges) {
+    if (edge.width >= 2 * HALF) break;
+    const [a, b] = [owner.get(edge.a), owner.get(edge.b)];
+    if (a === b) continue;
+    if (a) found.get(a)!.push(edge);
+    if (b) found.get(b)!.push(edge);
+  }
+  return found;
 }
 
 /** Goals in listing order: what stands in or on one another is reached together. */
@@ -171,12 +232,9 @@ function goalOf(group: readonly Thing[]): Goal {
 /** A covering gives its name to what stands on it. */
 function goalFrom(group: readonly Thing[]): Goal {
   const head = group.find((thing) => thing.kind === "covering") ?? group[0]!;
-  const { heart, shape } = head.obstacles[0]!;
-  const off = { x: heart.x + OFF.x, y: heart.y + OFF.y };
   return {
     id: head.id,
     name: head.name,
     obstacles: new Set(group.flatMap((thing) => thing.obstacles)),
-    inside: covers(shape, off) ? off : heart,
   };
 }

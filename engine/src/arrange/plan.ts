@@ -14,7 +14,7 @@ import {
   shownBy,
   type Box,
 } from "../sheet/drafting.ts";
-import type { LabelPlace } from "../sheet/labels.ts";
+import { boxesAlong, type LabelPlace } from "../sheet/labels.ts";
 import type { Frame, Ink, Item, KnownLength } from "../sheet/vocabulary.ts";
 import type { Level, Snag } from "../snags/snag.ts";
 import { besideNames, insideNames, OVER_A_PIECE, type NameWish } from "./names.ts";
@@ -28,6 +28,8 @@ export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
   readonly names?: "all" | "none";
 }
 
+/** How much lettering dislikes an outline through it. */
+const OVER_AN_EDGE = 0.6;
 /** Beyond this many pieces a name stands inside its piece or not at all: nobody reads it any more. */
 const MANY_PIECES = 600;
 /** Beyond this many a piece is its outline alone, one item a ring: no name, no front, no inner outlines. A sheet stays as large as its outlines. */
@@ -76,15 +78,29 @@ interface Seen {
 /** Every piece on paper; the field keeps clear of them. */
 function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonly Seen[] {
   const paper = (points: readonly Point[]): readonly Point[] => points.map((point) => onPaper(frame, point));
+  const many = arrangement.standing.length > MANY_PIECES;
   return arrangement.standing.map((standing) => {
     const rings = standing.outline.map(paper);
     const outline = rings.flat();
     const middle = onPaper(frame, standing.placement);
     const front = frontArrow(middle, standing.front, outline, standing.placement.id);
     for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
+    if (!many)
+      for (const points of rings) for (const box of edgeBoxes(points)) field.keepClear(box, OVER_AN_EDGE);
     field.keepClear(boxOf(front), 1);
     const blocks = standing.blocks.length > 1 ? standing.blocks.map((block) => paper(block.outline)) : [];
     return { standing, rings, box: boxOfPoints(outline), front, blocks };
+  });
+}
+
+/** What lettering would cut through: upright and level edges as one thin box each, the others step by step. */
+function edgeBoxes(ring: readonly Point[]): readonly Box[] {
+  const half = 0.5;
+  return ring.flatMap((a, index) => {
+    const b = ring[(index + 1) % ring.length] ?? a;
+    if (Math.abs(a.x - b.x) > 0.5 && Math.abs(a.y - b.y) > 0.5) return boxesAlong([a, b]);
+    const { left, right, top, bottom } = boxOfPoints([a, b]);
+    return [{ left: left - half, right: right + half, top: top - half, bottom: bottom + half }];
   });
 }
 

@@ -1,7 +1,7 @@
 import { assert, boolean, double, property } from "fast-check";
 import { describe, expect, it } from "vitest";
 import { arranged, moved, type Pair, type PieceWish, type RoomWish } from "../testing/arranged.ts";
-import { discPasses, type Floor, type Ring } from "../testing/free-floor.ts";
+import { discPasses, discTouches, ringsMeet, type Floor, type Ring } from "../testing/free-floor.ts";
 import { randomRoom, randomStream } from "../testing/rooms.ts";
 import { arrangeRooms, createArrange } from "./derive.ts";
 import type { Arrangement, Route } from "./model.ts";
@@ -115,6 +115,37 @@ describe("the widest way", () => {
     ).toEqual(["d1", "p0.1"]);
   });
 
+  it("ends before a work: neighbours flush in a row along a wall leave the middle one to be reached", () => {
+    const row: PieceWish = {
+      name: "Shelf",
+      size: [600, 300, 900],
+      at: [4400, 5000, 5600].map((x) => [x, -150, 0] as const),
+    };
+    const { routes } = derived(hall(4000, [row]));
+    for (const { pinch } of routes) expect(pinch?.width ?? Infinity).toBeGreaterThan(914.4);
+  });
+
+  it("stops where a long table leaves nobody room to stand before a work by the wall", () => {
+    const behind = (apart: number): Route =>
+      routeTo(
+        hall(6000, [
+          { name: "Panel", size: [200, 50, 900], at: [[5000, -25, 0]] },
+          { name: "Table", size: [4000, 800, 900], at: [[5000, -50 - apart - 400, 0]] },
+        ]),
+        "p0.1",
+      );
+    expect(behind(500).pinch).toMatchObject({ aName: "Panel", bName: "Table" });
+    expect(behind(500).pinch?.width).toBeCloseTo(500, 6);
+    expect(behind(950).pinch?.width ?? Infinity).toBeGreaterThan(914.4);
+  });
+
+  it("stops the one piece that shuts the one door, from either place it can be reached", () => {
+    const crate: PieceWish = { name: "Crate", size: [400, 1400, 900], at: [[500, -2000, 0]] };
+    const one = hall(4000, [crate]);
+    const { pinch } = routeTo({ ...one, doors: [one.doors![1]!] }, "p0.1");
+    expect(pinch?.width).toBeCloseTo(300, 6);
+  });
+
   it("is entered through an open side where there is no door, and has no routes where there is neither", () => {
     const wish = { ...across([700, 900]), doors: [] };
     expect(derived(wish).routes).toEqual([]);
@@ -135,7 +166,12 @@ describe("the widest way", () => {
 });
 
 /** The same floor for the validator, from the wish alone: thin closed walls with the two doors left out. */
-function floorOf(wish: RoomWish): { readonly floor: Floor; readonly from: Pair; readonly to: Pair } {
+function floorOf(wish: RoomWish): {
+  readonly floor: Floor;
+  readonly from: Pair;
+  readonly to: Pair;
+  readonly pieces: readonly Ring[];
+} {
   const { corners, doors = [] } = wish;
   const point = (wall: number, along: number, out: number): Pair => {
     const [[ax, ay], [bx, by]] = [corners[wall]!, corners[(wall + 1) % corners.length]!];
@@ -187,6 +223,7 @@ function floorOf(wish: RoomWish): { readonly floor: Floor; readonly from: Pair; 
     floor: { rooms: [corners, ...passages], obstacles: [...walls, ...pieces] },
     from: stand(0),
     to: stand(1),
+    pieces,
   };
 }
 
@@ -247,6 +284,32 @@ describe("the widest way in random rooms", () => {
       expect([less, more], `seed ${seed}, width ${width}`).toEqual(["passes", "stopped"]);
     }
     expect(compared).toBeGreaterThan(30);
+  });
+
+  it("to a work ends where someone touches its edge: growing obstacles agrees, either way of the figures", () => {
+    const clear = waysAsked({ place: "US" }).clear;
+    const compared = { passes: 0, stopped: 0 };
+    for (let seed = 1; seed <= 24; seed++) {
+      const wish = strewn(seed)!;
+      const { document, room } = arranged(wish);
+      const { routes } = arrangeRooms(document, [room])[0]!;
+      const { floor, from, to, pieces } = floorOf(wish);
+      for (const route of routes.filter((one) => one.to.startsWith("p"))) {
+        const own = pieces[Number(/^p(\d+)/.exec(route.to)![1])]!;
+        if (pieces.some((other) => other !== own && ringsMeet(own, other))) continue;
+        const width = route.pinch?.width ?? Infinity;
+        // Between the two figures either may be said: a standing person is narrower than a way.
+        if (width >= 760 && width < clear) continue;
+        const [expected, wide] = width < clear ? (["stopped", clear] as const) : (["passes", 740] as const);
+        const found = [from, to].map((start) => discTouches(floor, wide, [start, [own]]));
+        if (found.includes("cannot stand")) continue;
+        compared[expected]++;
+        expect(found.includes("passes"), `seed ${seed}, ${route.to}, width ${width}`).toBe(
+          expected === "passes",
+        );
+      }
+    }
+    expect(Math.min(compared.passes, compared.stopped)).toBeGreaterThan(3);
   });
 
   it("is the same when everything is worked out anew and when one piece at a time moved there", () => {

@@ -19,12 +19,10 @@ import { side } from "../plane/side.ts";
 import { inOrder, type Edge, type Gaps } from "./gaps.ts";
 import type { Obstacle } from "./obstacles.ts";
 
-/** Asks for the way between two places, some obstacles taken away. */
+/** Asks for the way between two places. */
 export interface WayAsked {
   readonly from: Point;
   readonly to: Point;
-  /** Obstacles that are no obstacle here: the goal itself. */
-  readonly goal: ReadonlySet<Obstacle>;
   /** Ids of doors and open sides that stand open here. */
   readonly open: ReadonlySet<string>;
 }
@@ -190,7 +188,7 @@ function sightOf({ obstacles }: Net, asked: WayAsked): Sight {
   const hearts = new Int8Array(obstacles.length);
   obstacles.forEach((obstacle, index) => {
     const stands = obstacle.entry === undefined || !asked.open.has(obstacle.entry);
-    away[index] = asked.goal.has(obstacle) ? GONE : stands ? 0 : OPEN;
+    away[index] = stands ? 0 : 1;
     hearts[index] = side(asked.from, asked.to, obstacle.heart);
   });
   return { asked, away, hearts };
@@ -200,10 +198,8 @@ function sightOf({ obstacles }: Net, asked: WayAsked): Sight {
 function oddnessOf(net: Net, { asked, away, hearts }: Sight, index: number): 0 | 1 | typeof IDLE {
   const edge = net.edges[index]!;
   const [a, b] = [net.first[index]!, net.second[index]!];
-  if (away[a] !== 0 || away[b] !== 0) {
-    // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
-    if (away[a] === GONE || away[b] === GONE || !edge.joint) return IDLE;
-  }
+  // An open door is no obstacle, but the ring of walls still closes behind whoever stands in it.
+  if ((away[a] !== 0 || away[b] !== 0) && !edge.joint) return IDLE;
   if (edge.doorway !== undefined && asked.open.has(edge.doorway)) return IDLE;
   const near = sideOf(asked, net.places, 4 * index);
   const far = sideOf(asked, net.places, 4 * index + 2);
@@ -218,9 +214,6 @@ function oddnessOf(net: Net, { asked, away, hearts }: Sight, index: number): 0 |
 }
 
 const IDLE = 2;
-const OPEN = 1;
-const GONE = 2;
-
 type Line = Pick<WayAsked, "from" | "to">;
 
 /** `side` for a point in the row; only what is too close to call for doubles is asked of `side` itself. */

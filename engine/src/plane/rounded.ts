@@ -86,6 +86,12 @@ export function covers(shape: Rounded, point: Point): boolean {
   return nearestCores([point], shape.core).width <= shape.radius;
 }
 
+/** Distance from a point to a shape, mm; 0 in it or on its edge. */
+export function distanceTo(shape: Rounded, point: Point): number {
+  if (shape.core.length > 2 && inConvex(shape.core, point)) return 0;
+  return Math.max(0, nearestCores([point], shape.core).width - shape.radius);
+}
+
 function onward(point: Point, along: Point, by: number): Point {
   return { x: point.x + along.x * by, y: point.y + along.y * by };
 }

@@ -153,6 +153,8 @@ export const CATALOGUE = {
       clear: { US: 36 * IN, GB: 1200, DE: 1500 },
       narrow: { US: 32 * IN, GB: 1200, DE: 900 },
       run: { US: 24 * IN, GB: 0, DE: 0 },
+      /** Whoever has come to a work stands this wide (2010 ADA Standards 305.3; elsewhere from memory). */
+      stand: { any: 30 * IN },
       /** What hangs above this is walked under (2010 ADA Standards 307.4; elsewhere from memory). */
       headroom: { any: 80 * IN },
     },

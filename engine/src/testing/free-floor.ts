@@ -26,6 +26,42 @@ export function discPasses(floor: Floor, width: number, ends: readonly [Ring[num
   return start === end ? "passes" : "stopped";
 }
 
+/**
+ * Whether a disc of a width can move from a point until it touches one of the targets, a millimetre more or less.
+ * The targets are obstacles of the floor like all others.
+ */
+export function discTouches(
+  floor: Floor,
+  width: number,
+  [from, targets]: readonly [Ring[number], readonly Ring[]],
+): Answer {
+  const free = difference(union(floor.rooms), grown(floor.obstacles, width / 2));
+  const start = componentOf(free, from);
+  if (start === undefined) return "cannot stand";
+  const near = run(ClipType.Intersection, free, grown(targets, width / 2 + 1));
+  const touches = near.some((path) => {
+    const inside = insideOf(path);
+    return inside !== undefined && componentOf(free, inside) === start;
+  });
+  return touches ? "passes" : "stopped";
+}
+
+/** Whether two rings have area in common. */
+export function ringsMeet(one: Ring, other: Ring): boolean {
+  return run(ClipType.Intersection, union([one]), union([other])).length > 0;
+}
+
+/** A point inside a ring, mm: the middle of a corner and its neighbours that lies in it. */
+function insideOf(path: Paths64[number]): Ring[number] | undefined {
+  const count = path.length;
+  for (let i = 0; i < count; i++) {
+    const [p, q, r] = [path[i]!, path[(i + 1) % count]!, path[(i + 2) % count]!];
+    const [x, y] = [(p.x + q.x + r.x) / 3, (p.y + q.y + r.y) / 3];
+    if (holds(path, x, y)) return [x / MICRO, y / MICRO];
+  }
+  return undefined;
+}
+
 function grid(rings: readonly Ring[]): Paths64 {
   return rings.map((ring) => ring.map(([x, y]) => ({ x: Math.round(x * MICRO), y: Math.round(y * MICRO) })));
 }
