@@ -20,8 +20,16 @@ export interface WallLine {
   readonly out: Point;
 }
 
-/** The room's walls as lines, in room order; none where the room has no shape yet. */
+/** The room's walls as lines, in room order; none where the room has no shape yet. Worked out once for each room value. */
 export function wallLines(room: TrueRoom): readonly WallLine[] {
+  const lines = linesOf.get(room) ?? drawLines(room);
+  linesOf.set(room, lines);
+  return lines;
+}
+
+const linesOf = new WeakMap<TrueRoom, readonly WallLine[]>();
+
+function drawLines(room: TrueRoom): readonly WallLine[] {
   const corners = new Map(room.corners.map((corner) => [corner.id, corner]));
   const sign = clockwise(room) ? 1 : -1;
   return room.walls.flatMap((wall) => {

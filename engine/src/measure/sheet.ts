@@ -65,7 +65,8 @@ export function roomPlan(wish: PlanWish): RoomDrawn {
   const openings = wish.room.openings.map((opening) => drawOpening(wish, opening, lines));
   const walls = lines.map((wall) => drawWall(wish, wall));
   const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture));
-  const signs = wish.names === "none" ? [] : wish.room.fixtures.flatMap((one) => signOf(wish, one, lines));
+  const places = signPlaces(wish, lines);
+  const signs = wish.names === "none" ? [] : wish.room.fixtures.flatMap((one) => signOf(wish, one, places));
   return {
     items: [
       ...baseLine(wish, lines),
@@ -81,7 +82,9 @@ export function roomPlan(wish: PlanWish): RoomDrawn {
 
 /** Short words for openings and the venue's things, set clear of everything already lettered. */
 export function planWords(wish: PlanWish): readonly Item[] {
-  const lines = new Map(wallLines(wish.room).map((wall) => [wall.wall.id, wall]));
+  const walls = wallLines(wish.room);
+  const lines = new Map(walls.map((wall) => [wall.wall.id, wall]));
+  const signs = signPlaces(wish, walls);
   const about = (at: Point, text: string, record: string, wall?: WallLine): readonly Item[] =>
     wish.field.place(
       placesAround({
@@ -100,7 +103,7 @@ export function planWords(wish: PlanWish): readonly Item[] {
     onAPlate(
       fixture.fixture.kind,
       about(
-        signPlace(wish, fixture, lines.get(fixture.wall)),
+        signs.get(fixture.fixture.id)?.at ?? signPlace(wish, fixture, lines.get(fixture.wall)),
         fixture.fixture.name,
         fixture.fixture.id,
         lines.get(fixture.wall),
@@ -210,12 +213,46 @@ function drawFixture(wish: PlanWish, seen: TrueFixture): readonly Item[] {
   return outline;
 }
 
-function signOf(wish: PlanWish, seen: TrueFixture, lines: readonly WallLine[]): readonly Item[] {
-  const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
-  const sign = fixtureSign(seen.fixture.kind, signPlace(wish, seen, wall), seen.fixture.id);
+function signOf(wish: PlanWish, seen: TrueFixture, places: SignPlaces): readonly Item[] {
+  const { kind, id } = seen.fixture;
+  const place = places.get(id);
+  if (!place) return [];
+  const sign = fixtureSign(kind, place.at, id);
   for (const item of sign) wish.field.keepClear(boxOf(item), OVER_A_SIGN);
-  return sign;
+  const leader = line([place.from, place.at], "dimension", {
+    ...shownBy(id, "leader"),
+    ink: "graphite-soft",
+  });
+  return place.from === place.at ? sign : [leader, ...sign];
 }
+
+/** Where each sign stands, and where its thing is. */
+type SignPlaces = ReadonlyMap<string, { readonly from: Point; readonly at: Point }>;
+
+/** The most steps a sign moves into the room; a seventh thing in one place covers another. */
+const STEPS = 6;
+
+/** Things above one another on a wall are in one place on the plan: each sign steps into the room until it stands free. */
+function signPlaces(wish: PlanWish, lines: readonly WallLine[]): SignPlaces {
+  const places = new Map<string, { readonly from: Point; readonly at: Point }>();
+  const taken: Point[] = [];
+  for (const seen of wish.room.fixtures) {
+    const wall = lines.find((candidate) => candidate.wall.id === seen.wall);
+    const from = signPlace(wish, seen, wall);
+    const free = (at: Point): boolean =>
+      taken.every(({ x, y }) => Math.hypot(x - at.x, y - at.y) > 2 * SIGN_RADIUS + 0.3);
+    let at = from;
+    const steps = wall && !isMass(seen.fixture.kind) ? STEPS : 0;
+    const out = wall?.out ?? { x: 0, y: 0 };
+    for (let step = 0; step < steps && !free(at); step += 1)
+      at = moved(at, -out.x * SIGN_STEP, out.y * SIGN_STEP);
+    if (!isMass(seen.fixture.kind)) taken.push(at);
+    places.set(seen.fixture.id, { from, at });
+  }
+  return places;
+}
+
+const SIGN_STEP = 2 * SIGN_RADIUS + 0.5;
 
 /** A sign stands just inside the face of its wall, or on a thing that stands out from it. */
 function signPlace(wish: PlanWish, seen: TrueFixture, wall: WallLine | undefined): Point {

@@ -1,5 +1,6 @@
 /** What runs along the walls of the plan: openings with leaf and swing, and the front of the base trim. */
 import { boxOf, line, moved, shownBy } from "../sheet/drafting.ts";
+import { boxesAlong } from "../sheet/labels.ts";
 import type { Item } from "../sheet/vocabulary.ts";
 import type { Point } from "../plane/point.ts";
 import { alongWall, onPaper, type WallLine } from "./frame.ts";
@@ -32,6 +33,7 @@ export function drawOpening(wish: PlanWish, seen: TrueOpening, lines: readonly W
         )
       : doorLeaf(wish, seen, wall);
   for (const item of inner) wish.field.keepClear(boxOf(item), 0.3);
+  for (const box of boxesAlong([start, end])) wish.field.keepClear(box, 1);
   return {
     items: [sill, ...inner, ...jambs],
     known: [
