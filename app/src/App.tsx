@@ -103,6 +103,8 @@ function Head({ which, stage }: { readonly which: Which; readonly stage: StageNa
   const derived = useShow((show) => show.derived);
   const undoLabel = useShow((show) => show.undoLabel);
   const redoLabel = useShow((show) => show.redoLabel);
+  const roomIndex = useDeskState((desk) => desk.roomIndex);
+  const begun = useSession((session) => session.countryAsked);
   const show = showOf(document);
   return (
     <header className={css["head"]}>
@@ -114,7 +116,7 @@ function Head({ which, stage }: { readonly which: Which; readonly stage: StageNa
         {STAGES.map(({ name, words }) => (
           <a key={name} href={`#/${which}/${name}`} aria-current={name === stage ? "page" : undefined}>
             <b>{words}</b>
-            <span>{stageWords(name, derived, show.units)}</span>
+            <span>{stageWords(name, derived, { units: show.units, roomIndex })}</span>
           </a>
         ))}
       </nav>
@@ -146,19 +148,24 @@ function Head({ which, stage }: { readonly which: Which; readonly stage: StageNa
           Print
         </button>
         <FileMenu />
-        <button
-          type="button"
-          className={which === "example" ? "main" : ""}
-          onClick={() => openSheetlet("my-room")}
-        >
-          My room
-        </button>
+        {which === "example" && begun ? (
+          <a className={css["mine"]} href="#/mine/measure">
+            My room
+          </a>
+        ) : (
+          <button
+            type="button"
+            className={which === "example" ? "main" : ""}
+            onClick={() => openSheetlet("my-room")}
+          >
+            {which === "example" ? "My room" : "Begin again"}
+          </button>
+        )}
         {which === "mine" && (
           <a className={css["other"]} href="#/example/arrange">
             The example
           </a>
         )}
-        {which === "example" && <MineLink />}
       </div>
     </header>
   );
@@ -172,16 +179,6 @@ function Kept() {
       {progress === undefined ? keptWords(kept) : `working, ${Math.round(progress * 100)} %`}
     </p>
   );
-}
-
-/** Back to one's own show, once there is one. */
-function MineLink() {
-  const begun = useSession((session) => session.countryAsked);
-  return begun ? (
-    <a className={css["other"]} href="#/mine/measure">
-      Back to mine
-    </a>
-  ) : null;
 }
 
 /** Day or night, as the person said or else as the device is set. */

@@ -25,11 +25,13 @@ export function entering(room: string | undefined): Enter {
   };
 }
 
-/** Reads pasted notes: what can be read is done, the rest comes back with its line. */
-export async function enterNotes(notes: string): Promise<readonly string[]> {
-  const { change, problems } = await readLine(notes);
+/** Reads pasted notes: what can be read is done and counted, the rest comes back with its line. */
+export async function enterNotes(
+  notes: string,
+): Promise<{ readonly read: number; readonly problems: readonly string[] }> {
+  const { change, problems, lines } = await readLine(notes);
   if (change.edits.length > 0) await perform({ ...change, label: "Read the tape sheet" });
-  return problems.map(printProblem);
+  return { read: lines.filter((line) => line.ok).length, problems: problems.map(printProblem) };
 }
 
 /** Does a change, unless there is nothing in it. */

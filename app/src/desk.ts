@@ -24,6 +24,8 @@ interface DeskState {
   readonly said: string;
   /** Screen pixels to one mm of paper, as the sheet lies just now. */
   readonly zoom: number;
+  /** Which room lies on the table, by its place in the list. */
+  readonly roomIndex: number;
 }
 
 export const useDeskState = create<DeskState>(() => ({
@@ -32,6 +34,7 @@ export const useDeskState = create<DeskState>(() => ({
   drag: undefined,
   said: "",
   zoom: 3,
+  roomIndex: 0,
 }));
 
 /** Touches a thing, or nothing. */
@@ -66,4 +69,24 @@ export function say(said: string): void {
 /** How near the sheet lies, px to the mm of paper. */
 export function zoomTo(zoom: number): void {
   useDeskState.setState({ zoom });
+}
+
+/** Lays another room on the table. */
+export function lookAtRoom(roomIndex: number): void {
+  useDeskState.setState({ roomIndex });
+}
+
+let toTakeUp: string | undefined;
+
+/** Touches a piece that is about to appear and gives it the keyboard as soon as it does. */
+export function takeUp(id: string): void {
+  toTakeUp = id;
+  touch({ kind: "placement", id });
+}
+
+/** Whether a piece that has just appeared is the one to give the keyboard to; asks once. */
+export function isTakenUp(id: string): boolean {
+  if (toTakeUp !== id) return false;
+  toTakeUp = undefined;
+  return true;
 }

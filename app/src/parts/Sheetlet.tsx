@@ -1,5 +1,6 @@
 /** A paper laid over the table for a task of its own: the platform's dialog, with a title and a close word. */
 import { type ReactNode, useEffect, useRef } from "react";
+import { focusFirst } from "./focus.ts";
 import css from "./Sheetlet.module.css";
 
 export function Sheetlet({
@@ -13,9 +14,14 @@ export function Sheetlet({
 }) {
   const ref = useRef<HTMLDialogElement>(null);
   useEffect(() => {
+    const before = document.activeElement;
     const dialog = ref.current;
     if (dialog && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
+    focusFirst(dialog);
+    return () => {
+      dialog?.close();
+      if (before instanceof HTMLElement && before.isConnected) before.focus();
+    };
   }, []);
   return (
     <dialog

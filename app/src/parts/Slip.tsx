@@ -4,6 +4,7 @@
  */
 import { type ReactNode, useEffect, useRef } from "react";
 import type { Point } from "@cornerwise/engine";
+import { focusFirst } from "./focus.ts";
 import css from "./Slip.module.css";
 
 interface Props {
@@ -13,6 +14,8 @@ interface Props {
   readonly size: { readonly width: number; readonly height: number };
   /** Half the size of the thing on the screen, px: the slip keeps off it. */
   readonly reach: number;
+  /** The room's left and right on the screen, px: beside it the slip covers nothing. */
+  readonly room: { readonly left: number; readonly right: number };
   /** Whether the keyboard goes to its first field when it appears. */
   readonly takesFocus: boolean;
   readonly onClose: () => void;
@@ -22,25 +25,20 @@ interface Props {
 const WIDTH = 304;
 const AWAY = 26;
 
-export function Slip({ title, at, size, reach, takesFocus, onClose, children }: Props) {
+export function Slip({ title, at, size, reach, room, takesFocus, onClose, children }: Props) {
   const ref = useRef<HTMLElement>(null);
   useEffect(() => {
     if (!takesFocus) return undefined;
     const before = document.activeElement;
-    const first = ref.current?.querySelector<HTMLElement>("[data-first], input, button");
-    first?.focus();
+    focusFirst(ref.current);
     return () => {
-      if (before instanceof HTMLElement || before instanceof SVGElement)
+      if ((before instanceof HTMLElement || before instanceof SVGElement) && before.isConnected)
         before.focus({ preventScroll: true });
     };
     // The slip is made anew for each thing touched; only then may it take the keyboard.
     // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, []);
-  // It lies on the outer side of the thing, where less of the room is covered, if there is space.
-  const right = at.x + reach + AWAY;
-  const left = at.x - reach - AWAY - WIDTH;
-  const onRight = at.x > size.width / 2 ? right + WIDTH < size.width : left < 8;
-  const x = onRight ? Math.min(right, size.width - WIDTH - 8) : Math.max(8, left);
+  const x = leftOf({ at, reach, size, room });
   const top = Math.max(8, Math.min(at.y - 40, size.height - 340));
   return (
     <section
@@ -63,4 +61,17 @@ export function Slip({ title, at, size, reach, takesFocus, onClose, children }: 
       {children}
     </section>
   );
+}
+
+/** The slip's left, px: beside the room on the thing's side, else on the outer side of the thing. */
+function leftOf({ at, reach, size, room }: Pick<Props, "at" | "reach" | "size" | "room">): number {
+  const rightward = at.x > (room.left + room.right) / 2;
+  const besideRight = room.right + AWAY + WIDTH < size.width;
+  const besideLeft = room.left - AWAY - WIDTH > 0;
+  if (besideLeft && (!rightward || !besideRight)) return room.left - AWAY - WIDTH;
+  if (besideRight) return room.right + AWAY;
+  const right = at.x + reach + AWAY;
+  const left = at.x - reach - AWAY - WIDTH;
+  const onRight = rightward ? right + WIDTH < size.width : left < 8;
+  return onRight ? Math.min(right, size.width - WIDTH - 8) : Math.max(8, left);
 }

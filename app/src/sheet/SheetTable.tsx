@@ -135,6 +135,11 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
   );
 }
 
+/** Gives the keyboard to the sheet itself, where what had it is gone. */
+export function focusSheet(): void {
+  document.querySelector<SVGElement>("[data-desk] > svg")?.focus({ preventScroll: true });
+}
+
 function viewByKey(
   view: View,
   key: string,

@@ -2,7 +2,7 @@
  * The snags as slips, worst first: three shown and the rest folded. Each level is a shape and a word besides
  * its colour. On the sheet the same slips stand at their place.
  */
-import { type Frame, type Level, ruleOf, type Snag } from "@cornerwise/engine";
+import { type Frame, type Level, ruleOf, type Snag, type TrueRoom } from "@cornerwise/engine";
 import { useState } from "react";
 import { touch as touchThing } from "../desk.ts";
 import { roomToPaper, useDesk } from "../sheet/view.ts";
@@ -27,7 +27,18 @@ export function LevelMark({ level, size = 16 }: { readonly level: Level; readonl
   );
 }
 
-export function SnagList({ snags, quiet }: { readonly snags: readonly Snag[]; readonly quiet: boolean }) {
+export function SnagList({
+  snags,
+  room,
+  names,
+  quiet,
+}: {
+  readonly snags: readonly Snag[];
+  /** The room on the table; a snag of another says which. */
+  readonly room: string;
+  readonly names: { readonly [id: string]: { readonly name: string } };
+  readonly quiet: boolean;
+}) {
   const [open, setOpen] = useState(false);
   const [said, setFolded] = useState<boolean | undefined>(undefined);
   const folded = said ?? (quiet || window.innerWidth < 700);
@@ -57,7 +68,11 @@ export function SnagList({ snags, quiet }: { readonly snags: readonly Snag[]; re
                 >
                   <LevelMark level={snag.level} />
                   <span>
-                    <b className={css[INK[snag.level]]}>{WORDS[snag.level]}.</b> {snag.sentence}
+                    <b className={css[INK[snag.level]]}>{WORDS[snag.level]}.</b>{" "}
+                    {snag.room !== undefined &&
+                      snag.room !== room &&
+                      `In ${names[snag.room]?.name ?? "another room"}: `}
+                    {snag.sentence}
                   </span>
                 </button>
               </li>
@@ -109,20 +124,27 @@ export function SnagMarks({
 }: {
   readonly snags: readonly Snag[];
   readonly frame: Frame;
-  readonly room: string;
+  readonly room: TrueRoom;
 }) {
   const desk = useDesk();
+  const centre = roomToPaper(frame, {
+    x: room.corners.reduce((sum, corner) => sum + corner.x, 0) / room.corners.length,
+    y: room.corners.reduce((sum, corner) => sum + corner.y, 0) / room.corners.length,
+  });
   return (
     <g>
       {snags.slice(0, ALL).map((snag, index) => {
-        if (!snag.at || snag.level === "know" || (snag.room !== undefined && snag.room !== room)) return null;
+        if (!snag.at || snag.level === "know" || (snag.room !== undefined && snag.room !== room.room.id))
+          return null;
         const at = roomToPaper(frame, snag.at);
+        const aside = at.x < centre.x ? 14 : -34;
+        const above = at.y < centre.y ? 20 : -42;
         const touch = () => touchThing({ kind: "snag", index });
         return (
           <g
             key={index}
             className={css[INK[snag.level]]}
-            transform={`translate(${at.x} ${at.y}) scale(${1 / desk.view.k}) translate(-10 -34)`}
+            transform={`translate(${at.x} ${at.y}) scale(${1 / desk.view.k}) translate(${aside} ${above})`}
             role="button"
             tabIndex={0}
             aria-label={`${WORDS[snag.level]}: ${snag.sentence}`}
@@ -132,7 +154,7 @@ export function SnagMarks({
             }}
             style={{ cursor: "pointer" }}
           >
-            <path d="M10 34V20" stroke="currentColor" strokeWidth="1.5" />
+            <path d={`M10 10L${-aside} ${-above}`} stroke="currentColor" strokeWidth="1.5" />
             <rect x="-14" y="-2" width="48" height="24" rx="2" fill="var(--sheet)" stroke="currentColor" />
             <text x="10" y="15" textAnchor="middle" fontSize="13" fontWeight="600" fill="currentColor">
               {WORDS[snag.level]}

@@ -5,6 +5,7 @@ import {
   type Gap,
   type Point,
   printLength,
+  remove,
   type ShowDocument,
   showOf,
   type Snag,
@@ -12,7 +13,7 @@ import {
 import { act, type Enter } from "../act.ts";
 import { touch, type Touched, useDeskState } from "../desk.ts";
 import { Slip } from "../parts/Slip.tsx";
-import { paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
+import { type Desk, paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagSlip } from "../snags/SnagList.tsx";
 import { useShow } from "../store/show.ts";
 import { duplicate, putBack, standAt } from "./arrange/commands.ts";
@@ -43,6 +44,7 @@ export function TouchedSlip(props: Props) {
       at={at}
       size={desk.size}
       reach={(content.reach / props.frame.scale) * desk.view.k}
+      room={sidesOf(props, desk)}
       takesFocus={content.takesFocus}
       onClose={() => touch(undefined)}
     >
@@ -50,6 +52,15 @@ export function TouchedSlip(props: Props) {
     </Slip>
   );
 }
+
+/** How far the room reaches to the left and right on the screen, its dimension lines counted, px. */
+function sidesOf({ arrangement, frame }: Props, { view }: Desk) {
+  const across = arrangement.room.corners.map((corner) => paperToScreen(view, roomToPaper(frame, corner)).x);
+  return { left: Math.min(...across) - LETTERS * view.k, right: Math.max(...across) + LETTERS * view.k };
+}
+
+/** Paper mm that a wall's dimension and letters take outside of it. */
+const LETTERS = 8;
 
 interface Content {
   readonly key: string;
@@ -159,6 +170,9 @@ function measureContent(
           enter={enter}
           wall={wall}
           onOpen={(open) => onOpenSide(wall.from, wall.to, open)}
+          onTakeAway={(table, id, name) =>
+            act({ label: `Take ${name} away`, edits: remove(documentNow(), table, id) })
+          }
         />
       ),
     }

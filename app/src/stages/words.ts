@@ -10,8 +10,12 @@ export const STAGES = [
 export type StageName = (typeof STAGES)[number]["name"];
 
 /** "good to 1/4 in", "2 stops": what a stage says of itself. */
-export function stageWords(stage: StageName, derived: Shown | undefined, units: Units): string {
-  const room = derived?.rooms[0];
+export function stageWords(
+  stage: StageName,
+  derived: Shown | undefined,
+  { units, roomIndex }: { readonly units: Units; readonly roomIndex: number },
+): string {
+  const room = derived?.rooms[roomIndex] ?? derived?.rooms[0];
   if (!derived || !room || room.corners.length === 0)
     return stage === "measure" ? "no room yet" : "nothing stands yet";
   if (stage === "measure") {

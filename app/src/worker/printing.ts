@@ -65,7 +65,11 @@ function svgFiles(sheets: readonly Sheet[], document: ShowDocument): readonly Ma
 async function pdfFile(sheets: readonly Sheet[], ask: PrintAsk, document: ShowDocument): Promise<MadeFile> {
   const title = showOf(document).name;
   const bytes = await writePdf(sheets, { fonts: await fonts(), title, created: ask.created });
-  return { name: fileName(document, ".pdf"), type: "application/pdf", bytes: new Uint8Array(bytes) };
+  return {
+    name: fileName(document, ask.what === "one page" ? "-plan-and-cut-outs.pdf" : "-book.pdf"),
+    type: "application/pdf",
+    bytes: new Uint8Array(bytes),
+  };
 }
 
 let fetched: Promise<PdfOptions["fonts"]> | undefined;

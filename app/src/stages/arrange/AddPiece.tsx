@@ -28,7 +28,7 @@ export function AddPiece({ show, enter, onClose }: Props) {
     const body = round
       ? `${size.width} across x ${size.height}`
       : `${size.width} x ${size.depth} x ${size.height}`;
-    void enter(`piece ${name.trim()}${many}, ${body}${sits ? ", sits" : ""}`).then((found) =>
+    void enter(`piece ${quoted(name)}${many}, ${body}${sits ? ", sits" : ""}`).then((found) =>
       found.length ? setProblems(found) : onClose(),
     );
   };
@@ -100,6 +100,11 @@ export function AddPiece({ show, enter, onClose }: Props) {
       </form>
     </Sheetlet>
   );
+}
+
+/** A name as the tape sheet takes it whole, whatever stands in it. */
+function quoted(name: string): string {
+  return `"${name.trim().replaceAll('"', "″")}"`;
 }
 
 /** Drag a rectangle over squares: its width and depth. Typing them above does the same by keyboard. */

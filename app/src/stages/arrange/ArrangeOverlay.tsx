@@ -4,8 +4,8 @@
  */
 import type { Arrangement, Frame, Gap, Point, ShowDocument, Standing } from "@cornerwise/engine";
 import { printLength, showOf } from "@cornerwise/engine";
-import { type KeyboardEvent, type PointerEvent, useRef } from "react";
-import { dragNow, dragTo, touch, useDeskState } from "../../desk.ts";
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
+import { dragNow, dragTo, isTakenUp, touch, useDeskState } from "../../desk.ts";
 import { fingerStep } from "../../sheet/ScaleRule.tsx";
 import { paperToRoom, roomToPaper, useDesk } from "../../sheet/view.ts";
 import css from "./ArrangeOverlay.module.css";
@@ -65,6 +65,10 @@ function PieceHandle({
 }: Props & { readonly standing: Standing; readonly selected: boolean }) {
   const desk = useDesk();
   const drag = useDeskState((state) => (state.drag?.id === standing.placement.id ? state.drag : undefined));
+  const handle = useRef<SVGPathElement>(null);
+  useEffect(() => {
+    if (isTakenUp(standing.placement.id)) handle.current?.focus({ preventScroll: true });
+  }, [standing.placement.id]);
   const grip = useRef<{ readonly offset: Point; moved: boolean } | undefined>(undefined);
   const id = standing.placement.id;
   const placed = document.placements[id] ?? standing.placement;
@@ -122,13 +126,13 @@ function PieceHandle({
     event.preventDefault();
     event.stopPropagation();
   };
-  const front = roomToPaper(frame, frontOf(standing, now, 160));
-  const tip = roomToPaper(frame, frontOf(standing, now, 160 + (26 / desk.view.k) * frame.scale));
+  const arrow = arrowAt(frame, standing, now, desk.view.k);
   const touchRadius = Math.max(24 / desk.view.k, 1);
 
   return (
     <g>
       <path
+        ref={handle}
         d={rings}
         className={selected ? css["chosen"] : css["piece"]}
         role="button"
@@ -148,12 +152,11 @@ function PieceHandle({
       {selected && <Tapes outline={outline} size={9 / desk.view.k} />}
       {selected && (
         <g className={css["arrow"]}>
-          <line x1={front.x} y1={front.y} x2={tip.x} y2={tip.y} strokeWidth={2.4 / desk.view.k} />
-          <circle cx={tip.x} cy={tip.y} r={7 / desk.view.k} />
+          <polygon points={arrow.points} />
           <circle
             className={css["grip"]}
-            cx={tip.x}
-            cy={tip.y}
+            cx={arrow.middle.x}
+            cy={arrow.middle.y}
             r={touchRadius}
             data-turn={standing.name}
             onPointerDown={grab}
@@ -178,14 +181,21 @@ function ringsOf(standing: Standing, outline: readonly Point[]): string {
     .join("");
 }
 
-/** A point before the middle of the front edge of a piece, were it to stand there. */
-function frontOf(standing: Standing, now: Stand, away: number): Point {
+/** The arrow at the front of a piece, were it to stand there: a triangle on paper, its size steady on the screen. */
+function arrowAt(frame: Frame, standing: Standing, now: Stand, pxPerMm: number) {
   const turn = (now.turn * Math.PI) / 180;
   const front = { x: Math.sin(turn), y: -Math.cos(turn) };
   const reach = Math.max(
     ...outlineAt(standing, now).map((point) => (point.x - now.x) * front.x + (point.y - now.y) * front.y),
   );
-  return { x: now.x + front.x * (reach + away), y: now.y + front.y * (reach + away) };
+  const px = frame.scale / pxPerMm;
+  const at = (ahead: number, aside: number): Point =>
+    roomToPaper(frame, {
+      x: now.x + front.x * (reach + ahead * px) - front.y * aside * px,
+      y: now.y + front.y * (reach + ahead * px) + front.x * aside * px,
+    });
+  const points = [at(6, -11), at(6, 11), at(26, 0)].map((point) => `${point.x},${point.y}`).join(" ");
+  return { points, middle: at(16, 0) };
 }
 
 function turnTowards(now: Stand, finger: Point, free: boolean): number {
@@ -239,19 +249,30 @@ function Tapes({ outline, size }: { readonly outline: readonly Point[]; readonly
   );
 }
 
+/** The narrowest gap of each pair of things: one figure a pair. */
+function onePerPair(gaps: readonly Gap[]): readonly Gap[] {
+  const pairs = new Map<string, Gap>();
+  for (const gap of gaps) {
+    const pair = [gap.a, gap.b].toSorted().join(" ");
+    const before = pairs.get(pair);
+    if (!before || gap.width < before.width) pairs.set(pair, gap);
+  }
+  return [...pairs.values()];
+}
+
 function Gaps({ gaps, frame, document }: Props) {
   const desk = useDesk();
   const units = showOf(document).units;
   return (
     <g className={css["gaps"]} aria-hidden="true">
-      {gaps.map((gap) => {
+      {onePerPair(gaps).map((gap, index) => {
         const from = roomToPaper(frame, gap.at[0]);
         const to = roomToPaper(frame, gap.at[1]);
         const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
         const text = printLength(gap.width, units);
         const size = 13 / desk.view.k;
         return (
-          <g key={`${gap.a}:${gap.b}`}>
+          <g key={index}>
             <line x1={from.x} y1={from.y} x2={to.x} y2={to.y} strokeWidth={1.6 / desk.view.k} />
             <rect
               x={middle.x - text.length * size * 0.33}

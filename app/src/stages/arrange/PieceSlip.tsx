@@ -116,7 +116,7 @@ function LengthBox(props: {
   const [typed, setTyped] = useState<string | undefined>(undefined);
   const [problem, setProblem] = useState<string | undefined>(undefined);
   const take = () => {
-    if (typed === undefined || typed === props.value) {
+    if (typed === undefined || typed === props.value || !typed.trim()) {
       setTyped(undefined);
       setProblem(undefined);
       return;

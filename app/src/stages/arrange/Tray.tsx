@@ -7,7 +7,7 @@ import {
   showOf,
   type Units,
 } from "@cornerwise/engine";
-import { type PointerEvent, useMemo, useRef } from "react";
+import { type PointerEvent, useMemo, useRef, useState } from "react";
 import { type Footprint, footprints } from "./commands.ts";
 import css from "./Tray.module.css";
 
@@ -60,10 +60,12 @@ function CutOut({
   onPlace,
 }: Pick<Props, "onPlace"> & { readonly row: TrayRow; readonly footprint: Footprint; readonly units: Units }) {
   const start = useRef<{ readonly x: number; readonly y: number } | undefined>(undefined);
+  const [ghost, setGhost] = useState<{ readonly x: number; readonly y: number } | undefined>(undefined);
   const largest = Math.max(width, depth, 1);
   const letGo = (event: PointerEvent) => {
     const from = start.current;
     start.current = undefined;
+    setGhost(undefined);
     if (!from || Math.hypot(event.clientX - from.x, event.clientY - from.y) < 12) return;
     onPlace(row.piece, event);
   };
@@ -76,7 +78,16 @@ function CutOut({
         start.current = { x: event.clientX, y: event.clientY };
         event.currentTarget.setPointerCapture(event.pointerId);
       }}
+      onPointerMove={(event) => {
+        const from = start.current;
+        if (from && Math.hypot(event.clientX - from.x, event.clientY - from.y) >= 12)
+          setGhost({ x: event.clientX, y: event.clientY });
+      }}
       onPointerUp={letGo}
+      onPointerCancel={() => {
+        start.current = undefined;
+        setGhost(undefined);
+      }}
       onClick={(event) => {
         const box = event.currentTarget.getBoundingClientRect();
         const inside =
@@ -96,6 +107,12 @@ function CutOut({
           rx={round ? 16 : 0}
         />
       </svg>
+      {ghost && (
+        <span
+          className={css["ghost"]}
+          style={{ left: ghost.x, top: ghost.y, borderRadius: round ? 24 : 0 }}
+        />
+      )}
       <span className={css["name"]}>
         {row.piece.name}
         {row.count > 1 && ` × ${row.count}`}

@@ -2,10 +2,11 @@
 import type { Frame, Point } from "@cornerwise/engine";
 import { paperToRoom, screenToPaper } from "../../sheet/view.ts";
 
-/** Undefined where the finger was not over the sheet. */
+/** On the finger step, mm. Undefined where the finger was not over the sheet. */
 export function roomPointAt(
   frame: Frame,
   client: { readonly clientX: number; readonly clientY: number },
+  step: number,
 ): Point | undefined {
   const table = document.querySelector<HTMLElement>("[data-desk]");
   const box = table?.getBoundingClientRect();
@@ -19,5 +20,6 @@ export function roomPointAt(
   )
     return undefined;
   const screen = { x: client.clientX - box.left, y: client.clientY - box.top };
-  return paperToRoom(frame, screenToPaper({ k, x, y }, screen));
+  const room = paperToRoom(frame, screenToPaper({ k, x, y }, screen));
+  return { x: Math.round(room.x / step) * step, y: Math.round(room.y / step) * step };
 }

@@ -40,7 +40,8 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
   const [sides, setSides] = useState<{ readonly [name: string]: string }>({});
   const [problems, setProblems] = useState<readonly string[]>([]);
   const asked = useSession((session) => session.countryAsked);
-  const started = useShow((show) => show.which === "mine" && show.started);
+  const begun = useSession((session) => session.countryAsked);
+  const started = useShow((show) => (show.which === "mine" ? show.started : begun));
   const settle = (found: readonly string[]) => {
     setProblems(found);
     if (found.length > 0) return;
@@ -129,10 +130,11 @@ export function MyRoom({ onClose, onBegun }: { readonly onClose: () => void; rea
       ) : (
         <form onSubmit={submit}>
           <div className={css["walls"]}>
-            {SIDES[extent].map((side) => (
+            {SIDES[extent].map((side, index) => (
               <label key={side.name}>
                 {side.ask}
                 <input
+                  required={extent !== "whole" || index < 2}
                   value={sides[side.name] ?? ""}
                   placeholder={
                     about.units === "ft-in" ? `12' 3 1/2"` : about.units === "in" ? "147 1/2" : "3.75 m"

@@ -9,7 +9,7 @@ import css from "./Notes.module.css";
 export function Notes({ onClose }: { readonly onClose: () => void }) {
   const [notes, setNotes] = useState("");
   const [problems, setProblems] = useState<readonly string[]>([]);
-  const [read, setRead] = useState(false);
+  const [read, setRead] = useState<number | undefined>(undefined);
   return (
     <Sheetlet title="Tape sheet" onClose={onClose}>
       <label htmlFor="notes" className="soft">
@@ -23,12 +23,14 @@ export function Notes({ onClose }: { readonly onClose: () => void }) {
         spellCheck={false}
         onChange={(event) => {
           setNotes(event.target.value);
-          setRead(false);
+          setRead(undefined);
         }}
       />
       <Problems problems={problems} />
       <p role="status" className="moss">
-        {read && problems.length === 0 ? "All of it is read." : ""}
+        {read === undefined
+          ? ""
+          : `${problems.length === 0 ? "All of it is read." : "The rest is read."} ${read === 1 ? "1 line." : `${read} lines.`}`}
       </p>
       <div className={css["acts"]}>
         <button
@@ -37,8 +39,8 @@ export function Notes({ onClose }: { readonly onClose: () => void }) {
           disabled={!notes.trim()}
           onClick={() =>
             void enterNotes(notes).then((found) => {
-              setProblems(found);
-              setRead(true);
+              setProblems(found.problems);
+              setRead(found.read);
             })
           }
         >

@@ -1,7 +1,8 @@
 /** A door, a window or a thing of the venue's on a wall: a few fields that make one line of the tape sheet. */
 import type { Show, TrueWall } from "@cornerwise/engine";
-import { type FormEvent, useState } from "react";
+import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { Enter } from "../../act.ts";
+import { focusFirst } from "../../parts/focus.ts";
 import { Problems } from "../../parts/LineField.tsx";
 import css from "./Slips.module.css";
 
@@ -44,6 +45,9 @@ const ASKS: { readonly [W in OnWall]: readonly (readonly [name: string, label: s
   ],
 };
 
+/** What nothing can stand in for: the form asks for it before it is sent. */
+const NEEDED = new Set(["Leaf width", "Height", "Width", "Sill above floor", "Up from floor"]);
+
 interface Props {
   readonly what: OnWall;
   readonly wall: TrueWall;
@@ -61,13 +65,15 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
     event.preventDefault();
     void enter(lineOf(what, wall, fields)).then((found) => (found.length ? setProblems(found) : onDone()));
   };
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => focusFirst(form.current), []);
   return (
-    <form onSubmit={submit}>
+    <form ref={form} onSubmit={submit}>
       <div className={css["grid"]}>
         {what === "fixture" && (
           <Choice label="What is it" value={fields["kind"]} options={KINDS} onChange={set("kind")} wide />
         )}
-        <Text label="From corner to edge" value={fields["at"]} onChange={set("at")} first />
+        <Text required label="From corner to edge" value={fields["at"]} onChange={set("at")} first />
         <Choice
           label="Measured from"
           value={fields["datum"]}
@@ -75,7 +81,13 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
           onChange={set("datum")}
         />
         {ASKS[what].map(([name, label]) => (
-          <Text key={name} label={label} value={fields[name]} onChange={set(name)} />
+          <Text
+            key={name}
+            required={NEEDED.has(label)}
+            label={label}
+            value={fields[name]}
+            onChange={set(name)}
+          />
         ))}
         {what === "door" && (
           <>
@@ -138,6 +150,7 @@ function Text(props: {
   readonly value: string | undefined;
   readonly onChange: (value: string) => void;
   readonly first?: boolean;
+  readonly required?: boolean;
 }) {
   return (
     <label>
@@ -145,6 +158,7 @@ function Text(props: {
       <input
         value={props.value ?? ""}
         autoComplete="off"
+        required={props.required ?? false}
         data-first={props.first ? "" : undefined}
         onChange={(event) => props.onChange(event.target.value)}
       />

@@ -10,7 +10,15 @@ import {
 } from "@cornerwise/engine";
 import css from "./ReadingsSlip.module.css";
 
-export function ReadingsTable({ room, show }: { readonly room: TrueRoom; readonly show: Show }) {
+export function ReadingsTable({
+  room,
+  show,
+  onTakeAway,
+}: {
+  readonly room: TrueRoom;
+  readonly show: Show;
+  readonly onTakeAway: (id: string) => void;
+}) {
   const size = (value: number, angle: boolean) =>
     angle ? printAngle(value) : printLength(value, show.units);
   return (
@@ -38,6 +46,9 @@ export function ReadingsTable({ room, show }: { readonly room: TrueRoom; readonl
               <th scope="col">Off by</th>
               <th scope="col">Controlled</th>
               <th scope="col">Standardised</th>
+              <th scope="col">
+                <span className="seen-by-readers">Take away</span>
+              </th>
             </tr>
           </thead>
           <tbody>
@@ -53,6 +64,16 @@ export function ReadingsTable({ room, show }: { readonly room: TrueRoom; readonl
                   <td>{size(result.residual, angle)}</td>
                   <td>{Math.round(result.redundancy * 100)} %</td>
                   <td>{result.standardised.toFixed(1)}</td>
+                  <td>
+                    <button
+                      type="button"
+                      className="word"
+                      aria-label={`Take ${result.text} away`}
+                      onClick={() => onTakeAway(result.reading.id)}
+                    >
+                      Take away
+                    </button>
+                  </td>
                 </tr>
               );
             })}

@@ -87,12 +87,21 @@ export function WallSlip({
   enter,
   wall,
   onOpen,
-}: SlipProps & { readonly wall: TrueWall; readonly onOpen: (open: boolean) => void }) {
+  onTakeAway,
+}: SlipProps & {
+  readonly wall: TrueWall;
+  readonly onOpen: (open: boolean) => void;
+  readonly onTakeAway: (table: "openings" | "fixtures", id: string, name: string) => void;
+}) {
   const [adding, setAdding] = useState<OnWall | undefined>(undefined);
-  const on = room.openings.filter((opening) => opening.wall === wall.id).map(({ opening }) => opening.name);
-  const clear = room.fixtures
-    .filter((fixture) => fixture.wall === wall.id)
-    .map(({ fixture }) => fixture.name);
+  const things = [
+    ...room.openings
+      .filter((opening) => opening.wall === wall.id)
+      .map(({ opening: { id, name } }) => ({ table: "openings" as const, id, name })),
+    ...room.fixtures
+      .filter((fixture) => fixture.wall === wall.id)
+      .map(({ fixture: { id, name } }) => ({ table: "fixtures" as const, id, name })),
+  ];
   if (adding) {
     return (
       <OnWallForm what={adding} wall={wall} show={show} enter={enter} onDone={() => setAdding(undefined)} />
@@ -103,10 +112,21 @@ export function WallSlip({
       <p>
         {room.settled &&
           `${printLength(wall.length, show.units)}, ${printDoubt(wall.sdLength * SURE, show.units)}.`}
-        {on.length > 0 && ` On it: ${on.join(", ")}.`}
-        {clear.length > 0 && ` Keep clear: ${clear.join(", ")}.`}
       </p>
       <LineField first label="The tape says" onTake={(text) => enter(`${wall.name} ${text}`)} />
+      {things.map(({ table, id, name }) => (
+        <p key={id} className={css["thing"]}>
+          {name}
+          <button
+            type="button"
+            className="word"
+            aria-label={`Take ${name} away`}
+            onClick={() => onTakeAway(table, id, name)}
+          >
+            Take away
+          </button>
+        </p>
+      ))}
       <div className={css["choices"]}>
         {!wall.open && (
           <>
