@@ -39,7 +39,7 @@ export function Slip({ title, at, size, reach, room, takesFocus, onClose, childr
     // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, []);
   const x = leftOf({ at, reach, size, room });
-  const top = Math.max(8, Math.min(at.y - 40, size.height - 340));
+  const top = Math.max(8, Math.min(at.y - 40, size.height - 430));
   return (
     <section
       ref={ref}
