@@ -184,32 +184,38 @@ function samePlace(p: Point, q: Point): boolean {
 /** What a gap needs to know of the room round it. `clear` is the width the place asks, mm. */
 export interface GapScene {
   readonly room: TrueRoom;
-  readonly edges: readonly Edge[];
+  readonly gaps: Pick<Gaps, "settled" | "loose">;
   readonly clear: number;
 }
 
 interface Remembered {
   readonly room: TrueRoom;
   readonly clear: number;
-  readonly beside: readonly Edge[];
+  readonly settled: readonly Edge[];
+  /** Gaps beside it, those that stay and those that move. */
+  readonly stays: readonly Edge[];
+  readonly moves: readonly Edge[];
   readonly gap: Gap;
 }
 
 const remembered = new WeakMap<Edge, Remembered>();
 
 /** The gap of an edge with its doubt and its run; the very same value while nothing it rests on changed. */
-export function gapOf(edge: Edge, { room, edges, clear }: GapScene): Gap {
+export function gapOf(edge: Edge, { room, gaps, clear }: GapScene): Gap {
   const { a, b, from, to, width } = edge;
-  const doubt = doubtOf(edge, room);
+  const last = remembered.get(edge);
+  const known = last?.room === room && last.clear === clear ? last : undefined;
+  const doubt = known?.gap.doubt ?? doubtOf(edge, room);
   // What may be narrow for all that is known counts as narrow, or a long way just wide enough would pass as short.
   const asked = clear + SURE * doubt;
-  const beside = besideOf(edge, edges, asked);
-  const known = remembered.get(edge);
-  if (known && known.room === room && known.clear === clear && sameList(known.beside, beside))
-    return known.gap;
+  const { settled, loose } = gaps;
+  const stays = known?.settled === settled ? known.stays : besideOf(edge, settled, asked);
+  const moves = besideOf(edge, loose, asked);
+  const same = known && sameList(known.stays, stays) && sameList(known.moves, moves);
   const names = { a: a.id, b: b.id, aName: a.name, bName: b.name };
-  const gap = { ...names, at: [from, to] as const, width, doubt, run: runOf(edge, beside, asked) };
-  remembered.set(edge, { room, clear, beside, gap });
+  const run = same ? known.gap.run : runOf(edge, [...stays, ...moves], asked);
+  const gap = same ? known.gap : { ...names, at: [from, to] as const, width, doubt, run };
+  remembered.set(edge, { room, clear, settled, stays, moves, gap });
   return gap;
 }
 

@@ -44,7 +44,7 @@ export function routesOf(scene: RouteScene): Routes {
   const clear = figureOf("narrow-route", "clear", scene.place);
   const known = new Map<Edge, Gap>();
   const gap = (edge: Edge): Gap => {
-    const found = known.get(edge) ?? gapOf(edge, { room: scene.room, edges: gaps.all, clear });
+    const found = known.get(edge) ?? gapOf(edge, { room: scene.room, gaps, clear });
     known.set(edge, found);
     return found;
   };

@@ -94,10 +94,10 @@ function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonl
 }
 
 /** What lettering would cut through: upright and level edges as one thin box each, the others step by step. */
-function edgeBoxes(ring: readonly Point[]): readonly Box[] {
+function edgeBoxes(outline: readonly Point[]): readonly Box[] {
   const half = 0.5;
-  return ring.flatMap((a, index) => {
-    const b = ring[(index + 1) % ring.length] ?? a;
+  return outline.flatMap((a, index) => {
+    const b = outline[(index + 1) % outline.length] ?? a;
     if (Math.abs(a.x - b.x) > 0.5 && Math.abs(a.y - b.y) > 0.5) return boxesAlong([a, b]);
     const { left, right, top, bottom } = boxOfPoints([a, b]);
     return [{ left: left - half, right: right + half, top: top - half, bottom: bottom + half }];
