@@ -31,8 +31,8 @@ export const ANGLE_SIGMA = 0.5;
 /** One standard deviation of a corner nobody measured and everybody takes as square. Degrees; from memory. */
 export const SQUARE_SIGMA = 1;
 
-/** A ceiling nobody has measured: mm, and its deviation. From memory. */
-export const HEIGHT_GUESS = 2440;
+/** A ceiling nobody has measured, by the units people build in (8 ft; 2.4 m): mm, and its deviation. From memory. */
+export const HEIGHT_GUESS = { inch: 2438.4, metric: 2400 } as const;
 export const HEIGHT_GUESS_SIGMA = 150;
 
 /** What nothing at all fixes is held this loosely where a first drawing puts it, so that it can be drawn: mm, from memory. */
@@ -74,3 +74,6 @@ export const NEARLY_STRAIGHT = 10;
 
 /** Shapes found by squares fit alike while their corners are from square by no more than this: degrees, from memory. */
 export const SQUARE_ALIKE = 3;
+
+/** A figure less sure than this (95 %) was not measured: sheets letter it "about". An inch; common practice, no source. mm. */
+export const ROUGH = 25.4;

@@ -4,33 +4,17 @@
  * angles, area, openings) carries the doubt of the readings. Sources: Ghilani, Adjustment Computations; Baarda,
  * A testing procedure for use in geodetic networks (1968).
  */
-import {
-  listed,
-  showOf,
-  type Corner,
-  type Reading,
-  type Room,
-  type ShowDocument,
-} from "../document/tables.ts";
+import { listed, type Room, type ShowDocument } from "../document/tables.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import { chiSquareCritical } from "../solve/chi-square.ts";
 import { covarianceOf, deviationOf, freeEllipses, predictArea, type Covariance } from "./doubt.ts";
-import { cornerHeights, type CornerHeight } from "./heights.ts";
-import type { Assumption, GlobalTest, ReadingResult, TrueCorner, TrueRoom, TrueWall } from "./model.ts";
-import {
-  networkOf,
-  predictAngle,
-  predictDistance,
-  sigmaOf,
-  tieOf,
-  type Network,
-  type Shape,
-  type Tie,
-} from "./network.ts";
+import type { Assumption, GlobalTest, TrueCorner, TrueRoom, TrueWall } from "./model.ts";
+import { predictAngle, predictDistance, type Network, type Shape, type Tie } from "./network.ts";
 import { crossings } from "./outline.ts";
 import { placeFixtures, placeOpenings } from "./placed.ts";
-import { readingText } from "./reading-text.ts";
+import { gather, type Said } from "./said.ts";
 import { settle, type Settled } from "./settle.ts";
+import { testedReadings } from "./tested.ts";
 
 /** Every room of the show as its readings have it, in said order. Pure; never throws for what a person said. */
 export function measureRooms(document: ShowDocument): readonly TrueRoom[] {
@@ -53,7 +37,7 @@ export function measureRoom(document: ShowDocument, room: Room): TrueRoom {
     room,
     corners,
     walls,
-    readings: suspected([...planResults(said, settled), ...heightResults(said)], said.readings),
+    readings: testedReadings(said, settled),
     assumptions: settled.squares.map((square) => assumption(said, square)),
     openings: placeOpenings(
       walled,
@@ -74,58 +58,6 @@ export function measureRoom(document: ShowDocument, room: Room): TrueRoom {
     test: globalTest(said, settled),
     baseDepth: said.baseDepth,
   };
-}
-
-/** What the document says of one room. */
-interface Said {
-  readonly document: ShowDocument;
-  readonly room: Room;
-  readonly corners: readonly Corner[];
-  readonly names: ReadonlyMap<string, string>;
-  readonly readings: readonly Reading[];
-  /** Readings that tie the plan, beside the network's ties and in their order. */
-  readonly planned: readonly Reading[];
-  readonly network: Network;
-  readonly heights: readonly CornerHeight[];
-  readonly baseDepth: number;
-}
-
-function gather(document: ShowDocument, room: Room): Said {
-  const corners = listed(document.corners).filter((corner) => corner.room === room.id);
-  const readings = listed(document.readings).filter((reading) => reading.room === room.id);
-  const indexOf = new Map(corners.map(({ id }, index) => [id, index]));
-  const tied = readings.flatMap((reading) => {
-    const tie = tieOf(reading, indexOf);
-    return tie ? [{ reading, tie }] : [];
-  });
-  // Sums depend on order in their last digits; the order of corners is the room's own, the order of notes is not.
-  tied.sort((a, b) => compareTies(a.tie, b.tie));
-  const trims = Object.values(document.trims).filter((trim) => trim.room === room.id && trim.kind === "base");
-  return {
-    document,
-    room,
-    corners,
-    readings,
-    names: new Map(corners.map(({ id, name }) => [id, name])),
-    planned: tied.map(({ reading }) => reading),
-    network: networkOf(
-      room,
-      corners,
-      tied.map(({ tie }) => tie),
-    ),
-    heights: cornerHeights(corners, readings),
-    baseDepth: Math.max(0, ...trims.map(({ depth }) => depth)),
-  };
-}
-
-function compareTies(a: Tie, b: Tie): number {
-  const [p, q] = [rankOf(a), rankOf(b)];
-  return p[0] - q[0] || p[1] - q[1] || p[2] - q[2] || a.value - b.value || a.sigma - b.sigma;
-}
-
-function rankOf(tie: Tie): readonly [number, number, number] {
-  if (tie.kind === "distance") return [0, tie.a, tie.b];
-  return [1, tie.kind === "angle" ? tie.at : tie.coordinate, 0];
 }
 
 function shapeless({ room, corners, baseDepth }: Said): TrueRoom {
@@ -195,76 +127,6 @@ function trueWalls(
       sdLength: deviationOf(covariance, length),
     };
   });
-}
-
-type Untested = Omit<ReadingResult, "suspect">;
-
-function planResults({ planned, names, document }: Said, settled: Settled): Untested[] {
-  const { units } = showOf(document);
-  return planned.map((reading, row) => {
-    const residual = settled.solution.residuals[row]!;
-    const { sigma } = settled.ties[row]!;
-    const text = readingText(reading, names, units);
-    return tested({ reading, text, residual, sigma, redundancy: settled.solution.redundancy[row]! });
-  });
-}
-
-/** Heights stand apart from the plan: each is controlled only by other readings in the same corner. */
-function heightResults({ readings, corners, heights, names, document }: Said): Untested[] {
-  const { units } = showOf(document);
-  const indexOf = new Map(corners.map(({ id }, index) => [id, index]));
-  return readings.flatMap((reading) => {
-    const corner = indexOf.get(reading.from);
-    if (reading.kind !== "height" || corner === undefined) return [];
-    const { height, sd } = heights[corner]!;
-    const sigma = sigmaOf(reading);
-    const redundancy = Math.max(0, 1 - sd ** 2 / sigma ** 2);
-    return [
-      tested({
-        reading,
-        text: readingText(reading, names, units),
-        residual: height - reading.value,
-        sigma,
-        redundancy,
-      }),
-    ];
-  });
-}
-
-/** A reading is uncontrolled when the others leave it less than this: rounding, not evidence. */
-const UNCONTROLLED = 1e-6;
-
-function tested(one: Omit<Untested, "adjusted" | "standardised">): Untested {
-  const controlled = one.redundancy > UNCONTROLLED;
-  return {
-    ...one,
-    redundancy: controlled ? one.redundancy : 0,
-    adjusted: one.reading.value + one.residual,
-    standardised: controlled ? one.residual / (one.sigma * Math.sqrt(one.redundancy)) : 0,
-  };
-}
-
-/**
- * Data snooping: of the readings whose standardised residual is beyond the critical value, the largest is
- * suspect, and with it all that share its size: among those the readings cannot tell. Back in said order.
- */
-function suspected(results: readonly Untested[], order: readonly Reading[]): readonly ReadingResult[] {
-  const critical = figureOf("reading-suspect", "critical", "");
-  const largest = (plan: boolean): number =>
-    Math.max(0, ...results.filter((one) => isPlan(one) === plan).map((one) => Math.abs(one.standardised)));
-  const [plan, height] = [largest(true), largest(false)];
-  const place = new Map(order.map(({ id }, index) => [id, index]));
-  return results
-    .map((one) => {
-      const most = isPlan(one) ? plan : height;
-      const size = Math.abs(one.standardised);
-      return { ...one, suspect: size > critical && size >= most * (1 - 1e-6) };
-    })
-    .toSorted((a, b) => place.get(a.reading.id)! - place.get(b.reading.id)!);
-}
-
-function isPlan({ reading }: Untested): boolean {
-  return reading.kind !== "height";
 }
 
 function assumption({ corners }: Said, { corner, angle }: Settled["squares"][number]): Assumption {

@@ -241,6 +241,41 @@ describe("room-crosses-itself", () => {
   });
 });
 
+test("a bow tie with equal diagonals is said to cross, not pressed into a room", () => {
+  // The long walls are the diagonals of a rectangle 144 by 120 in: hypot(144, 120) = 187.446.
+  const [long, side, across] = [187.446 * IN, 120 * IN, 144 * IN];
+  const document = show([
+    [0, 1, long],
+    [1, 2, side],
+    [2, 3, long],
+    [0, 3, side],
+    [0, 2, across],
+    [1, 3, across],
+  ]);
+  expect(snags(document, "room-crosses-itself")).toHaveLength(1);
+  expect(snags(document, "readings-disagree")).toEqual([]);
+});
+
+test("nothing is suspect and no wall crosses while corners float", () => {
+  const rules = snags(show([WALLS[0]!, WALLS[1]!], [], 5)).map(({ rule }) => rule);
+  expect(rules).toContain("corner-floats");
+  expect(rules).not.toContain("reading-suspect");
+  expect(rules).not.toContain("room-crosses-itself");
+});
+
+test("a room just named owes corners and stops nothing", () => {
+  expect(snags(show([], [], 0)).map(({ level, sentence }) => `${level}: ${sentence}`)).toEqual([
+    "mind: Room has no corners yet.",
+  ]);
+});
+
+test("the ceiling taken is the usual one of the show's units", () => {
+  const inch = show([...WALLS, ...DIAGONALS], []);
+  const metric = { ...inch, shows: { show: { ...Object.values(inch.shows)[0]!, units: "mm" as const } } };
+  expect(measureRooms(inch)[0]!.corners[0]!.height).toBeCloseTo(8 * 12 * IN, 6);
+  expect(measureRooms(metric)[0]!.corners[0]!.height).toBe(2400);
+});
+
 describe("room-ambiguous", () => {
   // Walls of 3, 2, 1, 1, 1, 1, 1, 2 m can be walked with the two outer corners in more than one place.
   const sides = [3000, 2000, 1000, 1000, 1000, 1000, 1000, 2000];
@@ -272,7 +307,7 @@ describe("room-ambiguous", () => {
 describe("height-missing", () => {
   test("none at all says what is taken; one missing says the mean; all there says nothing", () => {
     expect(snags(show([...WALLS, ...DIAGONALS], []), "height-missing")[0]!.sentence).toBe(
-      `No height is measured; 8' 0 1/16" is taken.`,
+      `No height is measured; 8' 0" is taken.`,
     );
     const one = show([...WALLS, ...DIAGONALS], HEIGHTS.slice(0, 3));
     expect(snags(one, "height-missing")[0]!.sentence).toBe(
@@ -287,7 +322,20 @@ function second(fields: Partial<Opening>): ShowDocument {
   return withOpening(withOpening(BRACED, {}), { id: "two", name: "Window", kind: "window", ...fields });
 }
 
+/** A door over the whole first wall, so high. */
+function doorOf(height: number): ShowDocument {
+  return withOpening(BRACED, { height, sill: 0, offset: 0, width: 7000 });
+}
+
 describe("opening-outside-wall", () => {
+  test("an opening to the ceiling's lower end fits, and one past it by more than its doubt is a stop", () => {
+    const lowest = Math.min(...HEIGHTS.slice(0, 2));
+    expect(snags(doorOf(lowest - 30), "opening-outside-wall")).toEqual([]);
+    const [snag] = snags(doorOf(lowest + 50), "opening-outside-wall");
+    expect(snag!.level).toBe("stop");
+    expect(snag!.sentence).toMatch(/ above wall A-B\.$/);
+  });
+
   const wall = measureRooms(BRACED)[0]!.walls[0]!;
   const at = (end: number): ShowDocument => withOpening(BRACED, { offset: end - 36 * IN });
 

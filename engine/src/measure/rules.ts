@@ -1,27 +1,13 @@
 /** What is wrong, risky or unknown about the true rooms. One function a rule of the catalogue; sentences in the show's units. */
-import {
-  listed,
-  showOf,
-  type Fixture,
-  type Opening,
-  type ShowDocument,
-  type Units,
-} from "../document/tables.ts";
-import type { Point } from "../plane/point.ts";
+import { showOf, type ShowDocument } from "../document/tables.ts";
 import type { Snag } from "../snags/snag.ts";
-import { SURE, TOUCH } from "../tolerances.ts";
 import { printAngle } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
 import { measureRoom } from "./derive.ts";
-import type { ReadingResult, TrueCorner, TrueRoom, TrueWall } from "./model.ts";
+import type { ReadingResult, TrueCorner, TrueRoom } from "./model.ts";
 import { sees } from "./outline.ts";
-import { wallOf } from "./placed.ts";
-
-interface Judged {
-  readonly room: TrueRoom;
-  readonly document: ShowDocument;
-  readonly units: Units;
-}
+import { outsideWalls, overlaps } from "./opening-rules.ts";
+import { place, type Judged } from "./judged.ts";
 
 /** Every measuring snag, room by room in the order given. */
 export function measureSnags(rooms: readonly TrueRoom[], document: ShowDocument): readonly Snag[] {
@@ -46,8 +32,13 @@ export function measureSnags(rooms: readonly TrueRoom[], document: ShowDocument)
 function floats({ room, document }: Judged): Snag[] {
   const rule = "corner-floats";
   if (room.corners.length === 0) {
-    const sentence = `${room.room.name} has no shape yet: a room needs at least three corners.`;
-    return [{ rule, level: "stop", sentence, things: [room.room.id], mend: "Name its corners in order." }];
+    // A room just named is no fault: what it needs next is asked for, and nothing is stopped.
+    const many = room.floating.length;
+    const sentence =
+      many === 0
+        ? `${room.room.name} has no corners yet.`
+        : `${room.room.name} has ${many === 1 ? "one corner" : "two corners"} so far; three give it a shape.`;
+    return [{ rule, level: "mind", sentence, things: [room.room.id], mend: "Name its corners in order." }];
   }
   if (room.floating.length === 0) return [];
   const loose = room.corners.filter(({ name }) => room.floating.includes(name));
@@ -66,8 +57,14 @@ function floats({ room, document }: Judged): Snag[] {
   ];
 }
 
+/** Walls that cross. Where an end floats, the crossing is the drawing's and not the room's. */
 function crosses({ room }: Judged): Snag[] {
-  return room.crossings.map(([a, b]) => {
+  const fixed = (id: string): boolean =>
+    room.corners.some((corner) => corner.id === id && !room.floating.includes(corner.name));
+  const known = room.crossings.filter((pair) =>
+    pair.every((wall) => fixed(room.walls[wall]!.from) && fixed(room.walls[wall]!.to)),
+  );
+  return known.map(([a, b]) => {
     const [first, second] = [room.walls[a]!, room.walls[b]!];
     return {
       rule: "room-crosses-itself",
@@ -231,76 +228,6 @@ function heights({ room, units }: Judged): Snag[] {
       mend,
     },
   ];
-}
-
-function outsideWalls(judged: Judged): Snag[] {
-  const { room, document } = judged;
-  if (room.corners.length === 0) return [];
-  const said: readonly (Opening | Fixture)[] = [...listed(document.openings), ...listed(document.fixtures)];
-  const mine = said.filter((one) => one.room === room.room.id);
-  return mine.flatMap((one) => {
-    const found = wallOf(room, one);
-    if (!found) return [wallLost(one)];
-    return beyondEnds(judged, one, found.wall);
-  });
-}
-
-function wallLost(one: Opening | Fixture): Snag {
-  const sentence = `${titled(one)} names no wall of this room.`;
-  return { rule: "opening-outside-wall", level: "stop", sentence, things: [one.id] };
-}
-
-function beyondEnds({ room, units }: Judged, one: Opening | Fixture, wall: TrueWall): Snag[] {
-  const past = one.offset + one.width - wall.length;
-  if (past <= TOUCH) return [];
-  const at = room.corners.find(({ id }) => id === (one.datum === wall.from ? wall.to : wall.from));
-  return [
-    {
-      rule: "opening-outside-wall",
-      // A wall that may well be that long is a question, not a stop.
-      level: past > TOUCH + SURE * wall.sdLength ? "stop" : "mind",
-      sentence: `${titled(one)} runs ${printLength(past, units)} past the end of wall ${wall.name}.`,
-      things: [one.id, wall.id],
-      ...place(at),
-      measured: one.offset + one.width,
-      doubt: wall.sdLength,
-      wanted: wall.length,
-      mend: "Check its offset and width, and which corner it is taken from.",
-    },
-  ];
-}
-
-/** Openings of one wall that share part of it. */
-function overlaps({ room, units }: Judged): Snag[] {
-  return room.openings.flatMap((one, index) =>
-    room.openings.slice(index + 1).flatMap((other): Snag[] => {
-      if (one.wall !== other.wall) return [];
-      const [a, b] = [one.opening, other.opening];
-      const across = Math.min(one.along + a.width, other.along + b.width) - Math.max(one.along, other.along);
-      const upright = Math.min(a.sill + a.height, b.sill + b.height) - Math.max(a.sill, b.sill);
-      if (across <= TOUCH || upright <= TOUCH) return [];
-      return [
-        {
-          rule: "opening-outside-wall",
-          level: "stop",
-          sentence: `${titled(a)} and ${titled(b)} overlap by ${printLength(across, units)}.`,
-          things: [a.id, b.id, one.wall],
-          at: one.start,
-          measured: across,
-          wanted: 0,
-          mend: "Check where both begin, and from which corner.",
-        },
-      ];
-    }),
-  );
-}
-
-function titled({ name }: { readonly name: string }): string {
-  return name.charAt(0).toUpperCase() + name.slice(1);
-}
-
-function place(point: Point | undefined): { at?: Point } {
-  return point ? { at: { x: point.x, y: point.y } } : {};
 }
 
 /** "A", "A and B", "A, B and C". */

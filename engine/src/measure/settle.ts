@@ -52,6 +52,8 @@ export interface Settled {
 const TRIED = 6;
 /** A shape that crosses itself or turns the wrong way loses to any that does not. */
 const IMPOSSIBLE = 1e9;
+/** Readings that miss a shape by more than this a reading, in squared deviations, speak of another: a hundred deviations. */
+const FAR_OFF = 1e4;
 /** A measured triangle turns against the room when its height the wrong way exceeds this: mm. */
 const REVERSED = 20;
 /** A square corner must turn at least this much for a movement of one millimetre: degrees. */
@@ -71,12 +73,21 @@ export function settle(network: Network): Settled {
   const tried = startsOf(network, short)
     .map((start) => tryStart(network, start, short))
     .toSorted((a, b) => a.score - b.score);
-  const best = tried[0]!;
+  const best = crossingFit(network, tried) ?? tried[0]!;
   const squares = short || best.solution.loose.length > 0 ? squaresFor(network, best.shape) : [];
   const down = short || squares.length > 0 ? heldDown(network, squares, best.shape) : asRead(network, best);
   // While corners float there are endless shapes; naming a second would say too little.
   const alternative = down.floating.length > 0 ? undefined : alternativeTo(network, tried, short);
   return { ...down, squares, alternative };
+}
+
+/**
+ * The shape that crosses itself, where the readings fit it and none that does not: corners named in the wrong
+ * order, said plainly, not a room pressed out of readings that all must be wrong.
+ */
+function crossingFit({ ties }: Network, tried: readonly Tried[]): Tried | undefined {
+  if (tried[0]!.solution.sum < FAR_OFF * ties.length) return undefined;
+  return tried.find(({ shape, solution }) => !isSimple(shape) && solution.sum <= FITS_ALIKE * ties.length);
 }
 
 /** Whether the readings leave something free whatever the shape: their rank for corners in no special place. */
@@ -108,7 +119,12 @@ function promising(network: Network, grown: readonly StartingShape[]): readonly 
   const possible = grown.filter(({ shape }) => isPossible(network, shape));
   const pool = possible.length > 0 ? possible : grown;
   const enough = pool[0]!.misfit + 100;
-  return pool.filter(({ misfit }) => misfit <= enough).slice(0, possible.length > 0 ? TRIED / 2 : TRIED);
+  const near = pool
+    .filter(({ misfit }) => misfit <= enough)
+    .slice(0, possible.length > 0 ? TRIED / 2 : TRIED);
+  const first = grown[0]!;
+  // One that cannot be but misfits less is tried beside them: the readings may fit nothing else.
+  return near.includes(first) ? near : [...near, first];
 }
 
 function isPossible({ turn }: Network, shape: Shape): boolean {
