@@ -1,4 +1,5 @@
 /** The figures and words of an elevation: its dimensions, and the names of what is on it and before it. */
+import { figureWords } from "./figure-words.ts";
 import { showOf } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import {
@@ -29,22 +30,35 @@ export function elevationDimensions(scene: Scene, openings: readonly TrueOpening
   const { units } = showOf(wish.document);
   const { wall } = facing.line;
   const { scale } = wish.frame;
-  const dimension = (a: Point, b: Point, length: number, off: Point): DimensionWish => ({
+  const dimension = (a: Point, b: Point, text: string, off: Point): DimensionWish => ({
     from: moved(a, off.x, off.y),
     to: moved(b, off.x, off.y),
-    text: printLength(length, units),
+    text,
     witness: [a, b],
     record: wall.id,
   });
   const down = openings.length > 0 ? 9.8 : 5;
-  const length = dimension(at(0, 0), at(facing.length, 0), wall.length, { x: 0, y: down });
-  const left = dimension(at(0, 0), at(0, facing.leftHeight), facing.leftHeight, { x: -5.5, y: 0 });
-  const right = dimension(at(facing.length, 0), at(facing.length, facing.rightHeight), facing.rightHeight, {
-    x: 5.5,
-    y: 0,
+  const length = dimension(at(0, 0), at(facing.length, 0), figureWords(wall.length, wall.sdLength, units), {
+    x: 0,
+    y: down,
   });
+  const left = dimension(
+    at(0, 0),
+    at(0, facing.leftHeight),
+    figureWords(facing.leftHeight, facing.leftSd, units),
+    { x: -5.5, y: 0 },
+  );
+  const right = dimension(
+    at(facing.length, 0),
+    at(facing.length, facing.rightHeight),
+    figureWords(facing.rightHeight, facing.rightSd, units),
+    {
+      x: 5.5,
+      y: 0,
+    },
+  );
   const chain = stretches(facing, openings).map(([a, b]) =>
-    dimension(at(a, 0), at(b, 0), b - a, { x: 0, y: 5 }),
+    dimension(at(a, 0), at(b, 0), printLength(b - a, units), { x: 0, y: 5 }),
   );
   const known = (name: string, { from, to }: DimensionWish, real: number) => ({
     name: `${wall.name} ${name}`,

@@ -31,6 +31,9 @@ export interface FacingWall {
   readonly length: number;
   readonly leftHeight: number;
   readonly rightHeight: number;
+  /** One standard deviation of the heights, mm. */
+  readonly leftSd: number;
+  readonly rightSd: number;
   readonly leftName: string;
   readonly rightName: string;
   /** x from the left of a distance along the wall. */
@@ -48,6 +51,8 @@ export function facingWall(room: TrueRoom, wall: string): FacingWall | undefined
     length,
     leftHeight: left.height,
     rightHeight: right.height,
+    leftSd: left.sdHeight,
+    rightSd: right.sdHeight,
     leftName: left.name,
     rightName: right.name,
     x: left === found.from ? (along) => along : (along) => length - along,

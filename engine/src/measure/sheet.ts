@@ -7,6 +7,7 @@
  *        ┏━━━━┯╌╌╌┯━━━━━━━━━━━━━┓        cut walls are heavy,
  *        ┃     ╲ ┄             ┃        a door is its leaf and the arc it sweeps
  */
+import { figureWords } from "./figure-words.ts";
 import { showOf, type FixtureKind, type ShowDocument } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import {
@@ -27,7 +28,6 @@ import {
 } from "../sheet/drafting.ts";
 import { boxesAlong, placesAround, type LabelField } from "../sheet/labels.ts";
 import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
-import { printLength } from "../units/length.ts";
 import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
 import type { TrueCorner, TrueFixture, TrueRoom } from "./model.ts";
 import { baseLine, drawOpening, spans } from "./walls.ts";
@@ -132,7 +132,7 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
   );
   for (const box of solid.flatMap(({ points }) => boxesAlong(points))) wish.field.keepClear(box, 1);
   const off = DIMENSION_OFF * wish.frame.scale;
-  const text = `${wall.name}  ${printLength(wall.length, showOf(wish.document).units)}`;
+  const text = `${wall.name}  ${figureWords(wall.length, wall.sdLength, showOf(wish.document).units)}`;
   const dimension: DimensionWish = {
     from: onPaper(wish.frame, alongWall(wallLine, 0, off)),
     to: onPaper(wish.frame, alongWall(wallLine, wall.length, off)),
