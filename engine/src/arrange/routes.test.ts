@@ -47,6 +47,29 @@ const across = (gaps: readonly number[], thick = 400, long = 600): RoomWish => {
   return hall(-y + gaps.at(-1)!, [{ name: "Plinth", size: [long, thick, 1000], at }]);
 };
 
+const bench = (x: number): PieceWish => ({ name: "Bench", size: [500, 300, 800], at: [[x, -2000, 0]] });
+
+const behind = (apart: number): Route =>
+  routeTo(
+    hall(6000, [
+      { name: "Panel", size: [200, 50, 900], at: [[5000, -25, 0]] },
+      { name: "Table", size: [4000, 800, 900], at: [[5000, -50 - apart - 400, 0]] },
+    ]),
+    "p0.1",
+  );
+
+const nearestTo = (x: number) =>
+  nearestGaps(
+    derived({
+      ...hall(4000, [bench(x)]),
+      coverings: [
+        { name: "Near cloth", x: 5000, y: -2000, width: 2000, depth: 2400 },
+        { name: "Far cloth", x: 7500, y: -2000, width: 2000, depth: 2400 },
+      ],
+    }),
+    "p0.1",
+  ).map(({ bName, width }) => [bName, Math.round(width)]);
+
 describe("the widest way", () => {
   it("takes the widest of parallel gaps (BOTTLENECK-1: widest path = max over routes of the smallest gap)", () => {
     expect(routeTo(across([900, 1500, 1200]), "d1").pinch?.width).toBeCloseTo(1500, 6);
@@ -63,18 +86,6 @@ describe("the widest way", () => {
   });
 
   it("passes over the covering a piece stands on as its nearest, and counts one that it stands beside", () => {
-    const bench = (x: number): PieceWish => ({ name: "Bench", size: [500, 300, 800], at: [[x, -2000, 0]] });
-    const nearestTo = (x: number) =>
-      nearestGaps(
-        derived({
-          ...hall(4000, [bench(x)]),
-          coverings: [
-            { name: "Near cloth", x: 5000, y: -2000, width: 2000, depth: 2400 },
-            { name: "Far cloth", x: 7500, y: -2000, width: 2000, depth: 2400 },
-          ],
-        }),
-        "p0.1",
-      ).map(({ bName, width }) => [bName, Math.round(width)]);
     // Wholly on it, half on it, and half a metre off it.
     expect(nearestTo(5000)[0]).toEqual(["Far cloth", 1250]);
     expect(nearestTo(5900)).not.toContainEqual(["Near cloth", 0]);
@@ -126,20 +137,12 @@ describe("the widest way", () => {
   });
 
   it("stops where a long table leaves nobody room to stand before a work by the wall", () => {
-    const behind = (apart: number): Route =>
-      routeTo(
-        hall(6000, [
-          { name: "Panel", size: [200, 50, 900], at: [[5000, -25, 0]] },
-          { name: "Table", size: [4000, 800, 900], at: [[5000, -50 - apart - 400, 0]] },
-        ]),
-        "p0.1",
-      );
     expect(behind(500).pinch).toMatchObject({ aName: "Panel", bName: "Table" });
     expect(behind(500).pinch?.width).toBeCloseTo(500, 6);
     expect(behind(950).pinch?.width ?? Infinity).toBeGreaterThan(914.4);
   });
 
-  it("stops the one piece that shuts the one door, from either place it can be reached", () => {
+  it("stops the one piece that shuts the one door", () => {
     const crate: PieceWish = { name: "Crate", size: [400, 1400, 900], at: [[500, -2000, 0]] };
     const one = hall(4000, [crate]);
     const { pinch } = routeTo({ ...one, doors: [one.doors![1]!] }, "p0.1");
@@ -344,6 +347,11 @@ const narrows = (wish: RoomWish) => {
 const pass = (place: "US" | "GB" | "DE", width: number, run: number) =>
   judgeWay({ width, doubt: 0, run }, waysAsked({ place }));
 
+const doubtful = (width: number): RoomWish => ({ ...across([width, 300], 400, 3000), doubt: 5 });
+
+const beforeDoor = (distance: number) =>
+  narrows(hall(4000, [{ name: "Crate", size: [400, 1400, 900], at: [[200 + distance, -2000, 0]] }]));
+
 describe("a way's width judged (2010 ADA Standards 403.5.1)", () => {
   const us = waysAsked({ place: "US" });
 
@@ -394,13 +402,12 @@ describe("a way's width judged (2010 ADA Standards 403.5.1)", () => {
   });
 
   it("says how far to slide so that it passes with all the doubt of the room", () => {
-    const wish = (width: number): RoomWish => ({ ...across([width, 300], 400, 3000), doubt: 5 });
-    const [snag] = narrows(wish(850));
+    const [snag] = narrows(doubtful(850));
     const by = Number(/^Slide Plinth (\d+) mm away from wall K0-K1\.$/.exec(snag?.mend ?? "")?.[1]);
     expect(by).toBeGreaterThan(914.4 - 850 + 1.96 * snag!.doubt!);
     expect(by % 5).toBe(0);
     const slid = (more: number) => {
-      const before = wish(850);
+      const before = doubtful(850);
       const piece = before.pieces![0]!;
       const [[x, y, turn]] = piece.at as [readonly [number, number, number]];
       return narrows({ ...before, pieces: [{ ...piece, at: [[x, y - by - more, turn]] }] });
@@ -419,11 +426,9 @@ describe("a way's width judged (2010 ADA Standards 403.5.1)", () => {
   });
 
   it("stops a piece that stands nearer to a door than a way is wide", () => {
-    const before = (distance: number) =>
-      narrows(hall(4000, [{ name: "Crate", size: [400, 1400, 900], at: [[200 + distance, -2000, 0]] }]));
-    const [near] = before(300);
+    const [near] = beforeDoor(300);
     expect(near).toMatchObject({ level: "stop", things: expect.arrayContaining(["p0.1", "d0"]) as unknown });
-    expect(before(1000)).toEqual([]);
+    expect(beforeDoor(1000)).toEqual([]);
   });
 
   it("judges by the place: 1 m passes in the US, not in GB, and 1.2 m not in DE unless it is short", () => {

@@ -186,11 +186,11 @@ interface Sight {
 function sightOf({ obstacles }: Net, asked: WayAsked): Sight {
   const away = new Uint8Array(obstacles.length);
   const hearts = new Int8Array(obstacles.length);
-  obstacles.forEach((obstacle, index) => {
-    const stands = obstacle.entry === undefined || !asked.open.has(obstacle.entry);
-    away[index] = stands ? 0 : 1;
-    hearts[index] = side(asked.from, asked.to, obstacle.heart);
-  });
+  for (let index = 0; index < obstacles.length; index++) {
+    const { entry, heart } = obstacles[index]!;
+    away[index] = entry !== undefined && asked.open.has(entry) ? 1 : 0;
+    hearts[index] = side(asked.from, asked.to, heart);
+  }
   return { asked, away, hearts };
 }
 

@@ -40,9 +40,9 @@ export function narrowerThan(a: Rounded, b: Rounded, across: Point, width: numbe
   if (fromNarrow && toNarrow) return beside;
   if (fromNarrow) return [from, edgeOf(wide, from, to, width)];
   if (toNarrow) return [edgeOf(wide, to, from, width), to];
-  const least = leastOf(wide, beside);
-  if (wide(least) >= width) return undefined;
-  return [edgeOf(wide, least, from, width), edgeOf(wide, least, to, width)];
+  const inside = narrowPlace(wide, beside, width);
+  if (inside === undefined) return undefined;
+  return [edgeOf(wide, inside, from, width), edgeOf(wide, inside, to, width)];
 }
 
 /** The narrowest place of the way and its width; undefined where the shapes are not side by side. */
@@ -107,6 +107,24 @@ function roundEnd(off: number, n: number, radius: number): number {
   const squared = radius * radius - off * off;
   if (squared >= 0) return n + Math.sqrt(squared);
   return Math.abs(off) <= radius + 1e-9 ? n : -Infinity;
+}
+
+/** Any place where a convex function is below a width: the search for its least one ends as soon as it meets one. */
+function narrowPlace(
+  wide: (place: number) => number,
+  [from, to]: Stretch,
+  width: number,
+): number | undefined {
+  let [low, high] = [from, to];
+  while (high - low > 1e-6) {
+    const [left, right] = [low + (high - low) / 3, high - (high - low) / 3];
+    const [atLeft, atRight] = [wide(left), wide(right)];
+    if (atLeft < width) return left;
+    if (atRight < width) return right;
+    if (atLeft <= atRight) high = right;
+    else low = left;
+  }
+  return undefined;
 }
 
 /** Where a convex function is least on a stretch, by thirds; its ends are tried too. */

@@ -87,9 +87,19 @@ export function covers(shape: Rounded, point: Point): boolean {
 }
 
 /** Distance from a point to a shape, mm; 0 in it or on its edge. */
-export function distanceTo(shape: Rounded, point: Point): number {
-  if (shape.core.length > 2 && inConvex(shape.core, point)) return 0;
-  return Math.max(0, nearestCores([point], shape.core).width - shape.radius);
+export function distanceTo({ core, radius }: Rounded, point: Point): number {
+  if (core.length > 2 && inConvex(core, point)) return 0;
+  let least = Infinity;
+  for (let i = 0; i < core.length; i++) {
+    const p = core[i]!;
+    const q = core[(i + 1) % core.length]!;
+    const [dx, dy] = [q.x - p.x, q.y - p.y];
+    const [x, y] = [point.x - p.x, point.y - p.y];
+    const squared = dx * dx + dy * dy;
+    const share = squared === 0 ? 0 : Math.min(1, Math.max(0, (x * dx + y * dy) / squared));
+    least = Math.min(least, (x - share * dx) ** 2 + (y - share * dy) ** 2);
+  }
+  return Math.max(0, Math.sqrt(least) - radius);
 }
 
 function onward(point: Point, along: Point, by: number): Point {
