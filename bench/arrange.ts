@@ -64,7 +64,7 @@ function readInstance(path: string): Instance {
 }
 
 /** A hall of twelve corners, twelve by nine units, two doors, and pieces scattered over it without a right angle. */
-function hall(
+export function hall(
   count: number,
   unit: number,
 ): { readonly document: ShowDocument; readonly rooms: readonly TrueRoom[] } {

@@ -8,6 +8,8 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import PdfFile from "pdfkit";
 import { book } from "../engine/src/arrange/book.ts";
+import { createArrange } from "../engine/src/arrange/derive.ts";
+import { roomSheet } from "../engine/src/arrange/sheet.ts";
 import { createDerive } from "../engine/src/derive.ts";
 import { readShow } from "../engine/src/document/file.ts";
 import { printProblem } from "../engine/src/document/problem.ts";
@@ -16,6 +18,7 @@ import type { Sheet } from "../engine/src/sheet/vocabulary.ts";
 import { readTape } from "../engine/src/tape/read.ts";
 import { sheetFonts } from "../engine/src/testing/sheet-fonts.ts";
 import { writePdf } from "../engine/src/write/pdf.ts";
+import { hall } from "./arrange.ts";
 import type { BenchInput, BenchResult } from "./result.ts";
 
 const CREATED = "2026-11-25";
@@ -27,12 +30,39 @@ export interface BookResult extends BenchResult {
 }
 
 /** One file, every file of a folder in the order of its names, or Night Ferry's tape sheet. */
-export async function run({ input, plans }: BenchInput): Promise<readonly BookResult[]> {
+export async function run({ input, plans }: BenchInput): Promise<readonly BenchResult[]> {
   const own = fileURLToPath(new URL("../cases/night-ferry.tape.txt", import.meta.url));
   const results: BookResult[] = [];
   for (const path of input === undefined ? [own] : filesOf(input))
     results.push(await measured(path, input === undefined ? "night-ferry.tape.txt" : path, plans));
-  return results;
+  return input === undefined ? [...results, ...ROOM_SHEETS.map(roomSheetOf)] : results;
+}
+
+/** Pieces in a hall of twelve corners, the unit it is built on, runs, and what must not be exceeded (ms). */
+const ROOM_SHEETS = [
+  { count: 60, unit: 1000, runs: 120, most: 8 },
+  { count: 400, unit: 2400, runs: 15, most: null },
+  { count: 10_000, unit: 12_000, runs: 3, most: 2000 },
+] as const;
+
+/** The sheet of the screen, which the app asks for after every change: its median in ms. */
+function roomSheetOf({ count, unit, runs, most }: (typeof ROOM_SHEETS)[number]): BenchResult {
+  const { document, rooms } = hall(count, unit);
+  const [arrangement] = createArrange()(document, rooms);
+  if (!arrangement) throw new Error(`a hall of ${count} pieces has no arrangement`);
+  let items = 0;
+  const times = Array.from({ length: runs }, () => {
+    const start = performance.now();
+    items = roomSheet(arrangement, document).items.length;
+    return performance.now() - start;
+  });
+  const median = times.toSorted((a, b) => a - b)[Math.floor(runs / 2)] ?? 0;
+  return {
+    instance: `sheet of ${count} pieces, 12 corners: median, ms (${items} items)`,
+    value: median,
+    bound: most,
+    seconds: median / 1000,
+  };
 }
 
 async function measured(path: string, instance: string, plans: boolean): Promise<BookResult> {
