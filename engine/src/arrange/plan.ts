@@ -14,7 +14,7 @@ import {
   shownBy,
   type Box,
 } from "../sheet/drafting.ts";
-import { boxesAlong, type LabelPlace } from "../sheet/labels.ts";
+import type { LabelField, LabelPlace } from "../sheet/labels.ts";
 import type { Frame, Ink, Item, KnownLength } from "../sheet/vocabulary.ts";
 import type { Level, Snag } from "../snags/snag.ts";
 import { besideNames, insideNames, OVER_A_PIECE, type NameWish } from "./names.ts";
@@ -28,8 +28,10 @@ export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
   readonly names?: "all" | "none";
 }
 
-/** How much lettering dislikes an outline through it. */
-const OVER_AN_EDGE = 0.6;
+/** How much lettering dislikes an outline through it, at boxes so far apart and half so large, mm. */
+const OVER_AN_EDGE = 1.6;
+const EDGE_STEP = 2.4;
+const EDGE_HALF = 0.75;
 /** Beyond this many pieces a name stands inside its piece or not at all: nobody reads it any more. */
 const MANY_PIECES = 600;
 /** Beyond this many a piece is its outline alone, one item a ring: no name, no front, no inner outlines. A sheet stays as large as its outlines. */
@@ -85,23 +87,31 @@ function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonl
     const middle = onPaper(frame, standing.placement);
     const front = frontArrow(middle, standing.front, outline, standing.placement.id);
     for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
-    if (!many)
-      for (const points of rings) for (const box of edgeBoxes(points)) field.keepClear(box, OVER_AN_EDGE);
+    if (!many) for (const points of rings) keepEdgesClear(field, points);
     field.keepClear(boxOf(front), 1);
     const blocks = standing.blocks.length > 1 ? standing.blocks.map((block) => paper(block.outline)) : [];
     return { standing, rings, box: boxOfPoints(outline), front, blocks };
   });
 }
 
-/** What lettering would cut through: upright and level edges as one thin box each, the others step by step. */
-function edgeBoxes(outline: readonly Point[]): readonly Box[] {
-  const half = 0.5;
-  return outline.flatMap((a, index) => {
-    const b = outline[(index + 1) % outline.length] ?? a;
-    if (Math.abs(a.x - b.x) > 0.5 && Math.abs(a.y - b.y) > 0.5) return boxesAlong([a, b]);
-    const { left, right, top, bottom } = boxOfPoints([a, b]);
-    return [{ left: left - half, right: right + half, top: top - half, bottom: bottom + half }];
-  });
+/** Small boxes dropped along an outline, near enough for any word to meet one. Plain loops: every piece is walked after each change. */
+function keepEdgesClear(field: LabelField, outline: readonly Point[]): void {
+  let left = EDGE_STEP;
+  let from = outline.at(-1);
+  for (const to of outline) {
+    if (!from) return;
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    for (; left <= length; left += EDGE_STEP) {
+      const x = from.x + ((to.x - from.x) * left) / length;
+      const y = from.y + ((to.y - from.y) * left) / length;
+      field.keepClear(
+        { left: x - EDGE_HALF, right: x + EDGE_HALF, top: y - EDGE_HALF, bottom: y + EDGE_HALF },
+        OVER_AN_EDGE,
+      );
+    }
+    left -= length;
+    from = to;
+  }
 }
 
 /** Names of pieces, the largest first, because a small one has more places. A name over inner outlines has bare paper under it. */

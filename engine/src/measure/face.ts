@@ -2,6 +2,7 @@
 import { listed, type Trim } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import { boxOf, line, moved, ring, shape, shownBy } from "../sheet/drafting.ts";
+import { widened } from "../sheet/labels.ts";
 import type { Item } from "../sheet/vocabulary.ts";
 import { ceilingAt, corners, edgesOf, type FacingWall, type Rectangle, type Scene } from "./facing.ts";
 import type { TrueFixture, TrueOpening } from "./model.ts";
@@ -17,7 +18,7 @@ export function trimLines(scene: Scene, openings: readonly TrueOpening[]): reado
   return trims.flatMap((trim) => {
     const gaps = openings
       .filter(({ opening }) => standsInTheWay(scene, trim, opening.sill, opening.sill + opening.height))
-      .map((seen): [number, number] => widened(facing, seen));
+      .map((seen): [number, number] => withCasing(facing, seen));
     return spans(facing.length, gaps).flatMap(([a, b]) =>
       trimEdges(trim).map((edge) =>
         line([at(a, edge(ceilingAt(scene, a))), at(b, edge(ceilingAt(scene, b)))], "outline", {
@@ -42,7 +43,7 @@ function standsInTheWay(scene: Scene, trim: Trim, low: number, high: number): bo
   return low < trim.up + trim.height && high > trim.up;
 }
 
-function widened(facing: FacingWall, { along, opening }: TrueOpening): [number, number] {
+function withCasing(facing: FacingWall, { along, opening }: TrueOpening): [number, number] {
   const casing = opening.casing ?? 0;
   const ends = [facing.x(along - casing), facing.x(along + opening.width + casing)];
   return [Math.min(...ends), Math.max(...ends)];
@@ -161,6 +162,6 @@ export function fixtureFace(scene: Scene, seen: TrueFixture): readonly Item[] {
       ]
     : [];
   const marks = fixtureSign(seen.fixture.kind, sign, seen.fixture.id);
-  for (const item of marks) scene.wish.field.keepClear(boxOf(item), OVER_A_SIGN);
+  for (const item of marks) scene.wish.field.keepClear(widened(boxOf(item)), OVER_A_SIGN);
   return [...body, ...marks];
 }

@@ -8,7 +8,7 @@
  *        ┃     ╲ ┄             ┃        a door is its leaf and the arc it sweeps
  */
 import { figureWords } from "./figure-words.ts";
-import { showOf, type FixtureKind, type ShowDocument } from "../document/tables.ts";
+import { showOf, type Fixture, type ShowDocument } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import {
   between,
@@ -26,7 +26,7 @@ import {
   CAP_HEIGHT,
   type DimensionWish,
 } from "../sheet/drafting.ts";
-import { boxesAlong, placesAround, type LabelField } from "../sheet/labels.ts";
+import { boxesAlong, placesAround, widened, type LabelField } from "../sheet/labels.ts";
 import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
 import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
 import type { TrueCorner, TrueFixture, TrueRoom } from "./model.ts";
@@ -66,7 +66,7 @@ export function roomPlan(wish: PlanWish): RoomDrawn {
   const walls = lines.map((wall) => drawWall(wish, wall));
   const fixtures = wish.room.fixtures.flatMap((fixture) => drawFixture(wish, fixture));
   const places = signPlaces(wish, lines);
-  const signs = wish.names === "none" ? [] : wish.room.fixtures.flatMap((one) => signOf(wish, one, places));
+  const signs = wish.names === "none" ? [] : signsOf(wish, places);
   return {
     items: [
       ...baseLine(wish, lines),
@@ -99,23 +99,25 @@ export function planWords(wish: PlanWish): readonly Item[] {
   const openings = wish.room.openings.flatMap(({ opening, start, end, wall }) =>
     about(onPaper(wish.frame, between(start, end, 0.5)), opening.name, opening.id, lines.get(wall)),
   );
-  const fixtures = wish.room.fixtures.flatMap((fixture) =>
-    onAPlate(
-      fixture.fixture.kind,
-      about(
-        signs.get(fixture.fixture.id)?.at ?? signPlace(wish, fixture, lines.get(fixture.wall)),
-        fixture.fixture.name,
-        fixture.fixture.id,
-        lines.get(fixture.wall),
-      ),
-    ),
-  );
+  const fixtures = wish.room.fixtures.flatMap(({ fixture, wall }) => {
+    const at = signs.get(fixture.id)?.at;
+    if (!at) return [];
+    return isMass(fixture.kind)
+      ? massName(wish, fixture, at)
+      : about(at, fixture.name, fixture.id, lines.get(wall));
+  });
   return [...openings, ...fixtures];
 }
 
-/** A mass is hatched, and its name stands on a piece of bare paper. */
-function onAPlate(kind: FixtureKind, items: readonly Item[]): readonly Item[] {
-  return isMass(kind) ? onPlate(items) : items;
+/** A mass is hatched and wears its name in its middle, on a piece of bare paper. */
+function massName({ field }: PlanWish, { id, name }: Fixture, at: Point): readonly Item[] {
+  const size = 2.1;
+  const middle = letters(moved(at, 0, (size * CAP_HEIGHT) / 2), name, size, {
+    align: "middle",
+    ink: "graphite-soft",
+    ...shownBy(id, "label"),
+  });
+  return onPlate(field.place([{ lettering: [middle], cost: 0 }]));
 }
 
 function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
@@ -213,17 +215,20 @@ function drawFixture(wish: PlanWish, seen: TrueFixture): readonly Item[] {
   return outline;
 }
 
-function signOf(wish: PlanWish, seen: TrueFixture, places: SignPlaces): readonly Item[] {
-  const { kind, id } = seen.fixture;
-  const place = places.get(id);
-  if (!place) return [];
-  const sign = fixtureSign(kind, place.at, id);
-  for (const item of sign) wish.field.keepClear(boxOf(item), OVER_A_SIGN);
-  const leader = line([place.from, place.at], "dimension", {
-    ...shownBy(id, "leader"),
-    ink: "graphite-soft",
-  });
-  return place.from === place.at ? sign : [leader, ...sign];
+/** All signs, and under them the leaders of those that stepped aside. */
+function signsOf(wish: PlanWish, places: SignPlaces): readonly Item[] {
+  const leaders: Item[] = [];
+  const signs: Item[] = [];
+  for (const { fixture } of wish.room.fixtures) {
+    const place = places.get(fixture.id);
+    if (!place) continue;
+    const sign = fixtureSign(fixture.kind, place.at, fixture.id);
+    for (const item of sign) wish.field.keepClear(widened(boxOf(item)), OVER_A_SIGN);
+    signs.push(...sign);
+    const rest = { ...shownBy(fixture.id, "leader"), ink: "graphite-soft" } as const;
+    if (place.from !== place.at) leaders.push(line([place.from, place.at], "dimension", rest));
+  }
+  return [...leaders, ...signs];
 }
 
 /** Where each sign stands, and where its thing is. */

@@ -127,9 +127,9 @@ function bucketsOf(box: Box): Box {
   return many ? { left: 0, right: -1, top: 0, bottom: -1 } : { left, right, top, bottom };
 }
 
-/** A little air round lettering. */
-function widened({ left, top, right, bottom }: Box): Box {
-  return { left: left - 0.4, top: top - 0.3, right: right + 0.4, bottom: bottom + 0.3 };
+/** A box with a little air round it, as lettering and signs want. */
+export function widened({ left, top, right, bottom }: Box): Box {
+  return { left: left - 0.8, top: top - 0.4, right: right + 0.8, bottom: bottom + 0.4 };
 }
 
 function firstShared(a: Box, b: Box): number {
@@ -159,7 +159,7 @@ export interface AroundWish {
 /** Where lettering about a point may stand: eight directions near, then further off with a leader. */
 export function* placesAround(wish: AroundWish): Iterable<LabelPlace> {
   const half = wish.half ?? { x: 0, y: 0 };
-  for (const further of [0, 3.5, 7, 11])
+  for (const further of [0, 1.6, 3.5, 7, 11])
     for (const direction of DIRECTIONS) {
       const off = wish.off + further;
       const edge = {
@@ -171,7 +171,8 @@ export function* placesAround(wish: AroundWish): Iterable<LabelPlace> {
       const away = wish.prefer ? 1 - (direction.x * wish.prefer.x + direction.y * wish.prefer.y) : 0;
       yield {
         lettering: [letters({ x: edge.x, y: edge.y + drop }, wish.text, wish.size, { ...wish.rest, align })],
-        ...(further > 0
+        // A word a little off still belongs to its sign; one further off is led to it.
+        ...(further > 2
           ? {
               leader: line([wish.at, edge], "dimension", {
                 ...shownBy(wish.rest?.record, "leader"),
