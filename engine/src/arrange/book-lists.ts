@@ -5,7 +5,7 @@ import { type Leaf } from "../sheet/stamp.ts";
 import { tableSheets } from "../sheet/tables.ts";
 import { figureOf, ruleOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
-import { SURE, TOUCH } from "../tolerances.ts";
+import { PRINT_STEP_INCH, PRINT_STEP_METRIC, SURE, TOUCH } from "../tolerances.ts";
 import { printAngle, printDoubt } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
 import type { BookWish } from "./book-drawings.ts";
@@ -19,7 +19,7 @@ export function readingLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {
       ? ""
       : ` Laid end to end the walls miss their start by ${printLength(closure, units)}.`;
   const together =
-    freedom <= 0
+    freedom <= 0 && passes
       ? "There are just enough readings: nothing checks them."
       : passes
         ? `The readings agree as well as their tapes promise (${freedom} to spare).`
@@ -42,21 +42,23 @@ export function readingLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {
   });
 }
 
+/** A length that may be far below what is printed: in the show's own style, and "under" its smallest step. */
+function smallLength(size: number, units: Parameters<typeof printLength>[1]): string {
+  const inch = units === "ft-in" || units === "in";
+  const step = inch ? PRINT_STEP_INCH : PRINT_STEP_METRIC;
+  return size > 0 && size < step ? `under ${printLength(step, units)}` : printLength(size, units);
+}
+
 function readingRow(result: ReadingResult, units: Parameters<typeof printLength>[1]): readonly string[] {
   const { reading, text, adjusted, residual, redundancy, standardised } = result;
   const angle = reading.kind === "angle";
-  const inch = units === "ft-in" || units === "in";
   const sign = residual < 0 ? "−" : "+";
   const size = Math.abs(residual);
-  const difference = angle
-    ? `${size.toFixed(2)}°`
-    : inch
-      ? `${(size / 25.4).toFixed(3)} in`
-      : `${size.toFixed(1)} mm`;
+  const difference = angle ? `${size.toFixed(2)}°` : smallLength(size, units);
   return [
     text,
     angle ? printAngle(adjusted) : printLength(adjusted, units),
-    `${sign}${difference}`,
+    difference.startsWith("under") ? difference : `${sign}${difference}`,
     redundancy < 0.001 ? "–" : `${Math.round(redundancy * 100)} %`,
     redundancy < 0.001 ? "–" : standardised.toFixed(2).replace("-", "−"),
     readingWords(result),

@@ -220,8 +220,8 @@ function fixtureClauses(
     const reader = set(field);
     return () => reader(cursor.length({ zero: true }));
   };
-  // A projection stands out from the wall: how far is its depth. Anything else hangs that far off the wall.
-  const out: Field = kind === "projection" ? "depth" : "out";
+  // What is on a wall stands out from it: how far is its depth. A sprinkler or a column stands that far in the room.
+  const out: Field = kind === "sprinkler" || kind === "column" ? "out" : "depth";
   return {
     before: {
       at: () => offsetFrom(cursor, draft, wall, said),

@@ -205,13 +205,13 @@ function fixtureLine(document: ShowDocument, fixture: Fixture, written: Written)
   const { length } = written;
   const { kind, out, up, width, depth, height } = fixture;
   const title = kind.charAt(0).toUpperCase() + kind.slice(1);
-  const projection = kind === "projection";
+  const inTheRoom = kind === "sprinkler" || kind === "column";
   return [
     `${kind} ${titled(title, written.name ?? fixture.name)} on ${wallWord(document, fixture)} at ${length(fixture.offset)} from ${cornerName(document, fixture.datum)}`,
-    ...(out === 0 ? [] : [`${projection ? "off" : "out"} ${length(out)}`]),
+    ...(out === 0 ? [] : [`${inTheRoom ? "in" : "off"} ${length(out)}`]),
     `up ${length(up)}`,
     ...(width === 0 ? [] : [`${length(width)} wide`]),
-    ...(depth === 0 ? [] : [projection ? `out ${length(depth)}` : `${length(depth)} deep`]),
+    ...(depth === 0 ? [] : [inTheRoom ? `${length(depth)} deep` : `out ${length(depth)}`]),
     ...(height === 0 ? [] : [`${length(height)} high`]),
   ].join(", ");
 }
