@@ -4,7 +4,7 @@
  * does). The ratio is against the same browser loading react-dom alone from the same server.
  */
 import { existsSync, readFileSync } from "node:fs";
-import { chromium, type Browser } from "@playwright/test";
+import { chromium, type Browser, type Page } from "@playwright/test";
 import { preview } from "vite";
 import type { BenchResult } from "./result.ts";
 
@@ -61,14 +61,20 @@ async function nudged(browser: Browser, address: string): Promise<number> {
   const page = await context.newPage();
   const start = performance.now();
   await page.goto(address, { waitUntil: "commit" });
-  const piece = page.locator('[data-piece="Trunk 2"]');
-  await piece.focus();
+  // Asked at every frame: a locator's own waiting looks again only after up to half a second.
+  await seen(page, `document.querySelector('[data-piece="Trunk 2"]')`);
+  await page.evaluate(`document.querySelector('[data-piece="Trunk 2"]').focus()`);
   await page.keyboard.press("ArrowRight");
   // The nudge is in the document, and what is drawn and judged has caught up with it.
-  await page.locator('[data-behind="0"][data-undo="Move Trunk 2"]').waitFor();
+  await seen(page, `document.querySelector('[data-behind="0"][data-undo="Move Trunk 2"]')`);
   const seconds = (performance.now() - start) / 1000;
   await context.close();
   return seconds;
+}
+
+/** Waits, frame by frame, until an expression in the page holds. */
+async function seen(page: Page, expression: string): Promise<void> {
+  await page.waitForFunction(expression, undefined, { polling: "raf" });
 }
 
 /** Seconds for the browser to load and run react-dom alone, served as a page of its own. */

@@ -1,3 +1,5 @@
+// First, so that the engine loads while the screen is made.
+import "./store/early.ts";
 import "./styles/base.css";
 import { createRoot } from "react-dom/client";
 import { registerSW } from "virtual:pwa-register";

@@ -4,6 +4,7 @@
  * that were open are lost, and say so.
  */
 import type { Change, ShowDocument } from "@cornerwise/engine";
+import { takeEngineThread } from "./early.ts";
 import type {
   Answer,
   Ask,
@@ -75,7 +76,7 @@ export class Engine {
   }
 
   #start(): Worker {
-    const worker = new Worker(new URL("../worker/engine.worker.ts", import.meta.url), { type: "module" });
+    const worker = takeEngineThread();
     worker.addEventListener("message", ({ data }: MessageEvent<Answer>) => this.#hear(data));
     worker.addEventListener("error", (event) => {
       event.preventDefault();

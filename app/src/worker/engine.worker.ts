@@ -2,6 +2,9 @@
 import { createAnswering } from "./answering.ts";
 import type { Answer, Ask } from "./messages.ts";
 
+/** Fetched while the rest of this thread is still being evaluated: most visits begin with it. */
+const example = import("../../../cases/night-ferry.json?raw");
+
 const { port1: waker, port2: sleeper } = new MessageChannel();
 let work: (() => void) | undefined;
 sleeper.addEventListener("message", () => {
@@ -18,7 +21,7 @@ const answering = createAnswering({
     work = next;
     waker.postMessage(undefined);
   },
-  exampleText: async () => (await import("../../../cases/night-ferry.json?raw")).default,
+  exampleText: async () => (await example).default,
   printing: () => import("./printing.ts"),
 });
 addEventListener("message", ({ data }: MessageEvent<Ask>) => answering.hear(data));
