@@ -8,7 +8,7 @@ import { Redirect, Route, Router, Switch, useLocation } from "wouter";
 import { useHashLocation } from "wouter/use-hash-location";
 import { redoOne, undoOne } from "./act.ts";
 import css from "./App.module.css";
-import { openSheetlet, touch, useDeskState } from "./desk.ts";
+import { lookAtRoom, openSheetlet, touch, useDeskState } from "./desk.ts";
 import { FileMenu } from "./parts/FileMenu.tsx";
 import { PrintSheetlet, printable } from "./print/PrintSheetlet.tsx";
 import { MyRoom } from "./stages/begin/MyRoom.tsx";
@@ -62,6 +62,7 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
   const fault = useShow((show) => show.fault);
   useEffect(() => {
     touch(undefined);
+    lookAtRoom(0);
     void open(which);
   }, [which]);
   useUndoKeys();

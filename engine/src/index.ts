@@ -1,5 +1,6 @@
 /** The engine's one door. The PDF writer stands behind `@cornerwise/engine/pdf`, so that it can load late. */
 export * from "./document/tables.ts";
+export { FIXTURE_KINDS } from "./document/kinds.ts";
 export * from "./change/change.ts";
 export type * from "./snags/snag.ts";
 export * from "./snags/catalogue.ts";

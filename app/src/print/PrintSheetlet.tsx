@@ -1,6 +1,7 @@
 /** Paper: the one page of plan and cut-outs, the book, and the check bar that puts the next print right. */
 import { listed, parseLength, printLength, showOf } from "@cornerwise/engine";
 import { type FormEvent, useEffect, useMemo, useState } from "react";
+import { useDeskState } from "../desk.ts";
 import { Problems } from "../parts/LineField.tsx";
 import { Sheetlet } from "../parts/Sheetlet.tsx";
 import { inchUnits } from "../sheet/ScaleRule.tsx";
@@ -25,6 +26,8 @@ export function PrintSheetlet({ onClose }: { readonly onClose: () => void }) {
   const show = useShow((state) => showOf(state.document));
   const kept = useSession((session) => session.paper);
   const correction = useSession((session) => session.correction);
+  const roomIndex = useDeskState((desk) => desk.roomIndex);
+  const room = useShow((state) => state.derived?.rooms[roomIndex]?.room.id);
   const paper = kept ?? (inchUnits(show.units) ? "letter" : "a4");
   const [made, setMade] = useState<{ readonly page: Page; readonly printed: Printed } | undefined>(undefined);
   const [busy, setBusy] = useState<string | undefined>(undefined);
@@ -34,7 +37,15 @@ export function PrintSheetlet({ onClose }: { readonly onClose: () => void }) {
     setProblem(undefined);
     setMade(undefined);
     const date = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium" }).format(new Date());
-    print({ what: page.what, as: page.as, paper, date, created: new Date().toISOString(), correction })
+    print({
+      what: page.what,
+      as: page.as,
+      paper,
+      date,
+      created: new Date().toISOString(),
+      correction,
+      ...(room === undefined ? {} : { room }),
+    })
       .then((printed) => setMade({ page, printed }))
       .catch((reason: unknown) => setProblem(reason instanceof Error ? reason.message : String(reason)))
       .finally(() => setBusy(undefined));

@@ -1,25 +1,13 @@
 /**
- * Session state: what belongs to this device and this visit, never to the show. The look, what the printer
- * needs and the answers asked once survive in the browser's small store; selection and zoom do not.
+ * Session state: what belongs to this device, never to the show. The look, what the printer needs and the
+ * answers asked once survive in the browser's small store; what is under the hand just now is `desk.ts`.
  */
 import { TRUE_PRINTER, type PrintCorrection } from "@cornerwise/engine";
 import { create } from "zustand";
 import { persist } from "zustand/middleware";
 
-/** The patch of the sheet in view, in sheet mm: its middle, and screen pixels to one mm. */
-export interface View {
-  readonly x: number;
-  readonly y: number;
-  readonly zoom: number;
-}
-
+/** Everything here survives a visit. */
 export interface Session {
-  /** Ids of the records that are selected, last touched last. */
-  readonly selected: readonly string[];
-  /** Undefined until the person has moved the sheet: then it is fitted to the screen. */
-  readonly view: View | undefined;
-  /** Id of the room that is looked at; undefined for the first. */
-  readonly room: string | undefined;
   readonly look: "as the device" | "day" | "night";
   readonly correction: PrintCorrection;
   readonly paper: "letter" | "a4" | undefined;
@@ -30,9 +18,6 @@ export interface Session {
 }
 
 const FRESH: Session = {
-  selected: [],
-  view: undefined,
-  room: undefined,
   look: "as the device",
   correction: TRUE_PRINTER,
   paper: undefined,
@@ -40,17 +25,5 @@ const FRESH: Session = {
   keepingAsked: false,
 };
 
-/** What survives a visit. */
-function lasting({ look, correction, paper, countryAsked, keepingAsked }: Session): Partial<Session> {
-  return { look, correction, paper, countryAsked, keepingAsked };
-}
-
 /** The session; change it with `useSession.setState({ ... })`. */
-export const useSession = create<Session>()(
-  persist(() => FRESH, { name: "cornerwise-session", version: 1, partialize: lasting }),
-);
-
-/** Selects these records and nothing else. */
-export function select(...ids: readonly string[]): void {
-  useSession.setState({ selected: ids });
-}
+export const useSession = create<Session>()(persist(() => FRESH, { name: "cornerwise-session", version: 1 }));

@@ -5,6 +5,7 @@
  * This file is the one schema. Types, the reader, the JSON Schema and the table list all come from it.
  */
 import { z } from "zod";
+import { FIXTURE_KINDS } from "./kinds.ts";
 
 /** The newest file version this build writes. Older ones are carried forward by `versions.ts`. */
 export const DOCUMENT_VERSION = 1;
@@ -121,21 +122,6 @@ const opening = z.strictObject({
   opens: z.enum(["in", "out"]).exactOptional(),
   typed: text,
 });
-
-const FIXTURE_KINDS = [
-  "outlet",
-  "switch",
-  "exit sign",
-  "alarm",
-  "extinguisher",
-  "sprinkler",
-  "thermostat",
-  "vent",
-  "panel",
-  "radiator",
-  "projection",
-  "column",
-] as const;
 
 /** A thing of the venue's to keep clear. */
 const fixture = z.strictObject({

@@ -1,5 +1,5 @@
 /** A door, a window or a thing of the venue's on a wall: a few fields that make one line of the tape sheet. */
-import type { Show, TrueWall } from "@cornerwise/engine";
+import { FIXTURE_KINDS, type Show, type TrueWall } from "@cornerwise/engine";
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { Enter } from "../../act.ts";
 import { focusFirst } from "../../parts/focus.ts";
@@ -7,21 +7,6 @@ import { Problems } from "../../parts/LineField.tsx";
 import css from "./Slips.module.css";
 
 export type OnWall = "door" | "window" | "fixture";
-
-const KINDS = [
-  "outlet",
-  "switch",
-  "exit sign",
-  "alarm",
-  "extinguisher",
-  "sprinkler",
-  "thermostat",
-  "vent",
-  "panel",
-  "radiator",
-  "projection",
-  "column",
-] as const;
 
 type Fields = { readonly [name: string]: string };
 
@@ -71,7 +56,13 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
     <form ref={form} onSubmit={submit}>
       <div className={css["grid"]}>
         {what === "fixture" && (
-          <Choice label="What is it" value={fields["kind"]} options={KINDS} onChange={set("kind")} wide />
+          <Choice
+            label="What is it"
+            value={fields["kind"]}
+            options={FIXTURE_KINDS}
+            onChange={set("kind")}
+            wide
+          />
         )}
         <Text required label="From corner to edge" value={fields["at"]} onChange={set("at")} first />
         <Choice
