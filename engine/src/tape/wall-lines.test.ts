@@ -13,10 +13,11 @@ const SHEET = [
   "vent on D-A at 20 from D, up 80, off 3",
 ].join("\n");
 
+const inches = (mm: number) => Math.round((mm / 25.4) * 1000) / 1000;
+
 test("out is how far a thing stands out from its wall, and off and in how far away it is", () => {
   const { document, problems } = readTape(SHEET, emptyDocument());
   expect(problems).toEqual([]);
-  const inches = (mm: number) => Math.round((mm / 25.4) * 1000) / 1000;
   const sizes = Object.values(document.fixtures).map(({ kind, out, depth }) => [
     kind,
     inches(out),
