@@ -203,7 +203,7 @@ export const CATALOGUE = {
       hand: { any: 4 * IN },
     },
     source:
-      "36 in before electrical panels (campus life-safety guidance quoting NFPA 70 110.26); for other things common practice, no source. The venue and the fire officer decide.",
+      "36 in before electrical panels (campus life-safety guidance quoting NFPA 70 110.26; the section from memory); for other things common practice, no source. The venue and the fire officer decide.",
     readOn: READ,
   },
   "size-missing": {
