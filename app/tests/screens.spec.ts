@@ -136,8 +136,12 @@ test("a finger drags a piece, the gap is read live and the drop is kept", async 
       touchPoints: type === "touchEnd" ? [] : [{ x: from.x, y: from.y - by }],
     });
   await touch("touchStart", 0);
-  for (let step = 1; step <= 8; step++) await touch("touchMove", step * 4);
-  await expect(page.locator("svg text").filter({ hasText: /"/ }).first()).toBeVisible();
+  for (let step = 1; step <= 4; step++) await touch("touchMove", step * 4);
+  const read = page.locator("[data-gap]");
+  await expect(read.first()).toBeVisible();
+  const halfway = await read.allTextContents();
+  for (let step = 5; step <= 8; step++) await touch("touchMove", step * 4);
+  await expect.poll(() => read.allTextContents(), "the figures follow the finger").not.toEqual(halfway);
   await touch("touchEnd", 32);
   await expect(page.getByRole("button", { name: "Undo", exact: true })).toHaveAttribute(
     "title",

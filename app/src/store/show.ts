@@ -154,12 +154,6 @@ export async function resetExample(): Promise<void> {
   await open("example");
 }
 
-/** Begins the person's own show with this document, and opens it. Undo brings back what stood there before. */
-export async function startMine(document: ShowDocument, label = "Start my room"): Promise<void> {
-  await open("mine");
-  await replaceFromFile(document, label);
-}
-
 /** Makes the open show into this one, as one change that can be undone. */
 export async function replaceFromFile(document: ShowDocument, label: string): Promise<void> {
   await long((live, progress) => live.replace(document, label, progress));

@@ -272,7 +272,7 @@ function Gaps({ gaps, frame, document }: Props) {
         const text = printLength(gap.width, units);
         const size = 13 / desk.view.k;
         return (
-          <g key={index}>
+          <g key={index} data-gap>
             <line x1={from.x} y1={from.y} x2={to.x} y2={to.y} strokeWidth={1.6 / desk.view.k} />
             <rect
               x={middle.x - text.length * size * 0.33}
