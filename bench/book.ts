@@ -7,7 +7,7 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import PdfFile from "pdfkit";
-import { book } from "../engine/src/arrange/book.ts";
+import { book } from "../engine/src/book/book.ts";
 import { createArrange } from "../engine/src/arrange/derive.ts";
 import { roomSheet } from "../engine/src/arrange/sheet.ts";
 import { createDerive } from "../engine/src/derive.ts";

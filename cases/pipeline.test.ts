@@ -1,7 +1,7 @@
 /** Night Ferry all the way: file to derived values to sheets to written bytes, read back by libraries that did not write them. */
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import { book } from "../engine/src/arrange/book.ts";
+import { book } from "../engine/src/book/book.ts";
 import { planAndCutOuts } from "../engine/src/arrange/cutouts.ts";
 import { roomSheet } from "../engine/src/arrange/sheet.ts";
 import { createDerive } from "../engine/src/derive.ts";

@@ -4,7 +4,7 @@
  * test that share no code with the engine.
  */
 import { describe, expect, it } from "vitest";
-import { book } from "../engine/src/arrange/book.ts";
+import { book } from "../engine/src/book/book.ts";
 import { planAndCutOuts } from "../engine/src/arrange/cutouts.ts";
 import { roomSheet } from "../engine/src/arrange/sheet.ts";
 import { createDerive } from "../engine/src/derive.ts";
@@ -75,7 +75,7 @@ function furnished(seed: number): Furnished {
     placements: Object.fromEntries(
       places.map(({ x, y }, k) => [
         `at${k}`,
-        { id: `at${k}`, piece: "p", room: "room", number: k + 1, x, y, turn: (37 * k) % 360 },
+        { id: `at${k}`, piece: "p", room: "room", number: k + 1, x, y, turn: (37 * k) % 360, up: 0 },
       ]),
     ),
   };

@@ -72,7 +72,7 @@ describe("the check of imports", () => {
     ["a type of a later stage", ["engine/src/measure/derive.ts", "type engine/src/arrange/model.ts"]],
     ["geometry that knows the document", ["engine/src/plane/clip.ts", "engine/src/document/tables.ts"]],
     ["a writer that decides", ["engine/src/write/svg.ts", "engine/src/measure/model.ts"]],
-    ["a stage that writes", ["engine/src/arrange/book.ts", "engine/src/write/svg.ts"]],
+    ["a stage that writes", ["engine/src/book/book.ts", "engine/src/write/svg.ts"]],
     ["the index that loads the PDF writer", ["engine/src/index.ts", "engine/src/write/pdf.ts"]],
     ["Node in the engine", ["engine/src/document/file.ts", "node:fs"]],
     ["a screen library in the engine", ["engine/src/sheet/type.ts", "react"]],

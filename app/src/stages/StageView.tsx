@@ -195,6 +195,8 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
                     from,
                     to,
                     open: isOpen,
+                    glass: false,
+                    refused: document.walls[`${from}~${to}`]?.refused ?? false,
                   }),
                 })
               }

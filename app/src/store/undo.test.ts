@@ -50,6 +50,7 @@ const placement: fc.Arbitrary<Placement> = fc.record({
   x: figure,
   y: figure,
   turn: fc.integer({ min: -180, max: 180 }),
+  up: fc.constantFrom(0, 10),
 });
 const command: fc.Arbitrary<Command> = fc.oneof(
   piece.map((made) => ({ do: "put piece" as const, piece: made })),

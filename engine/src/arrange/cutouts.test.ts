@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { boxOf, type Box } from "../sheet/drafting.ts";
 import { TRUE_PRINTER } from "../sheet/vocabulary.ts";
 import { handMadeShow, WAITING_ROOM } from "../testing/hand-made.ts";
-import { book } from "./book.ts";
+import { book } from "../book/book.ts";
 import { planAndCutOuts } from "./cutouts.ts";
 import { roomSheet } from "./sheet.ts";
 

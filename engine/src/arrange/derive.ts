@@ -43,6 +43,7 @@ export function createArrange(): (
       return arranger({
         room,
         standing: stood.byRoom.get(id) ?? NONE,
+        mounted: [],
         coverings: coveringsNow.filter(({ covering }) => covering.room === id),
         neighbours: neighboursNow.filter(({ neighbour }) => neighbour.room === id),
         tray: stood.tray,

@@ -1,11 +1,14 @@
 /** Pieces in the true room. Lengths mm, angles degrees, room axes. */
-import type { Covering, Neighbour, Piece, Placement } from "../document/tables.ts";
+import type { Covering, Mount, Neighbour, Piece, Placement } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
 import type { Point } from "../plane/point.ts";
 
 export interface Arrangement {
   readonly room: TrueRoom;
+  /** What stands on the floor, on another piece, or hangs: all with a placement. */
   readonly standing: readonly Standing[];
+  /** What is fixed to the walls: all with a mount. */
+  readonly mounted: readonly Mounted[];
   readonly coverings: readonly LaidCovering[];
   readonly neighbours: readonly StandingNeighbour[];
   readonly routes: readonly Route[];
@@ -33,9 +36,33 @@ export interface Standing {
   readonly blocks: readonly Block[];
   /** The outline(s) seen from above: the union of the blocks, outer rings counterclockwise. */
   readonly outline: readonly (readonly Point[])[];
+  /** Top above the floor. */
   readonly height: number;
+  /** Underside above the floor: 0 on the floor, the top of what it stands on, or where it hangs. */
+  readonly low: number;
   /** Unit vector of its front. */
   readonly front: Point;
+  /** Placement id of what it stands on. */
+  readonly on?: string;
+}
+
+/** A copy fixed to a wall. */
+export interface Mounted {
+  readonly mount: Mount;
+  readonly piece: Piece;
+  /** "Hook 3". */
+  readonly name: string;
+  /** Wall id. */
+  readonly wall: string;
+  /** Distance of its middle from the wall's first corner. */
+  readonly along: number;
+  /** Its extent along the wall, and out from its face. */
+  readonly width: number;
+  readonly depth: number;
+  readonly low: number;
+  readonly high: number;
+  readonly blocks: readonly Block[];
+  readonly outline: readonly (readonly Point[])[];
 }
 
 export interface LaidCovering {

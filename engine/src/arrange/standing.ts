@@ -54,11 +54,17 @@ export function standingOf(placement: Placement, piece: Piece, form: Form): Stan
     placement,
     piece,
     name: piece.count === 1 ? piece.name : `${piece.name} ${placement.number}`,
-    blocks: form.blocks.map((block) => blockAt(block, placement)),
+    blocks: form.blocks.map((block) => raised(blockAt(block, placement), placement.up)),
     outline: form.outline.map((ring) => placed(ring, placement)),
-    height: form.height,
+    height: placement.up + form.height,
+    low: placement.up,
     front: { x: sin, y: -cos },
   };
+}
+
+/** The block so much higher. */
+function raised(block: Block, up: number): Block {
+  return up === 0 ? block : { ...block, low: block.low + up, high: block.high + up };
 }
 
 function blockAt({ outline, low, high, round }: Block, stand: Stand): Block {

@@ -18,6 +18,7 @@ const placement: fc.Arbitrary<Placement> = fc.record({
   x: number,
   y: number,
   turn: number,
+  up: fc.nat(5),
 });
 const corners = fc.array(fc.tuple(number, number), { minLength: 3, maxLength: 4 });
 const solid: fc.Arbitrary<Solid> = fc

@@ -9,6 +9,7 @@ export const FIXTURE_KINDS = [
   "thermostat",
   "vent",
   "panel",
+  "hatch",
   "radiator",
   "projection",
   "column",

@@ -6,9 +6,10 @@
  */
 import { z } from "zod";
 import { FIXTURE_KINDS } from "./kinds.ts";
+import { INSTALL_WORKS, WORKS } from "./works.ts";
 
 /** The newest file version this build writes. Older ones are carried forward by `versions.ts`. */
-export const DOCUMENT_VERSION = 1;
+export const DOCUMENT_VERSION = 2;
 
 /** The longest text that passes for a name, in UTF-16 code units. */
 export const NAME_LIMIT = 200;
@@ -36,6 +37,11 @@ const length = z.number().min(0).max(LENGTH_LIMIT);
 const size = z.number().gt(0).max(LENGTH_LIMIT);
 const degrees = z.number().min(-360).max(360);
 const order = z.number().int().min(0);
+/** Money in minor units (cents) of the show's currency. */
+const money = z.number().int().min(0).max(1_000_000_000);
+const minutes = z.number().gt(0).max(1_000_000);
+/** A time on the venue's own clock, to the minute: "2027-03-04T09:00". The show's zone says which clock. */
+const localTime = z.iso.datetime({ local: true, precision: -1, offset: false });
 
 const show = z.strictObject({
   id,
@@ -50,6 +56,19 @@ const show = z.strictObject({
   gridPitch: z.number().gt(0).max(100),
   /** What one square stands for, in mm in the room. */
   gridSquare: size,
+  /** The venue's IANA time zone, "America/Chicago"; "" while nobody has said. */
+  zone: z
+    .string()
+    .max(64)
+    .regex(/^[A-Za-z0-9_+\-/]*$/, "a time zone is written like America/Chicago"),
+  /** ISO 4217 code of every price; "" while nobody has said. */
+  currency: z.string().regex(/^(?:[A-Z]{3})?$/, "a currency is three capitals, like USD"),
+  /** What an hour of work costs, in minor units; 0 while nobody has said. */
+  wage: money,
+  /** Thickness of the board the card model is cut from, mm of board. */
+  cardThickness: z.number().min(0).max(50),
+  /** The day the doors open, ISO 8601. */
+  opens: z.iso.date().exactOptional(),
 });
 
 const room = z.strictObject({
@@ -58,6 +77,8 @@ const room = z.strictObject({
   order,
   /** Which way corners are named as one stands inside. */
   turn: z.enum(["clockwise", "counterclockwise"]),
+  /** Whether visitors go in; else they look in from outside, through glass or over an open side. */
+  entered: z.boolean(),
 });
 
 const corner = z.strictObject({
@@ -76,8 +97,12 @@ const wall = z.strictObject({
   room: id,
   from: id,
   to: id,
-  /** An open side: no wall stands there (glass, curtain, the rest of a hall). */
+  /** An open side: no wall stands there (a curtain, the rest of a hall). */
   open: z.boolean(),
+  /** A side of glass: nobody walks through it, nothing hangs on it, and it is looked through. */
+  glass: z.boolean(),
+  /** The venue lets nothing be put on this wall. */
+  refused: z.boolean(),
 });
 
 const reading = z.strictObject({
@@ -148,7 +173,7 @@ const fixture = z.strictObject({
   typed: text,
 });
 
-const LAYERS = ["furniture", "accessory"] as const;
+const LAYERS = ["furniture", "accessory", "fitting", "hung"] as const;
 
 const piece = z.strictObject({
   id,
@@ -161,6 +186,8 @@ const piece = z.strictObject({
   weight: z.number().gt(0).max(100_000).exactOptional(),
   /** It invites sitting, meant or not. */
   sits: z.boolean(),
+  /** Minutes it takes to make one, where somebody said. */
+  minutes: minutes.exactOptional(),
 });
 
 /**
@@ -192,18 +219,54 @@ const solid = z.strictObject({
     .exactOptional(),
 });
 
-/** One copy of a piece standing in a room. A copy without a placement waits in the tray. */
+/** Lengths cut from a stock for one copy of a piece: its armature, or all there is of it. */
+const part = z.strictObject({
+  id,
+  piece: id,
+  order,
+  stock: id,
+  length: size,
+  /** How many of this length one copy of the piece has. */
+  count: z.number().int().min(1).max(10_000),
+});
+
+/**
+ * One copy of a piece standing or hanging in a room, or on another copy. A copy with neither a placement nor a
+ * mount waits in the tray.
+ */
 const placement = z.strictObject({
   id,
   piece: id,
   room: id,
   /** Which copy: 1 to the piece's count. */
   number: z.number().int().min(1).max(100_000),
-  /** The piece's origin in room axes. */
+  /** The piece's origin in room axes; on another copy, in the frame of that copy's piece. */
   x: position,
   y: position,
-  /** Counterclockwise seen from above; at 0 the front looks along -y. */
+  /** Counterclockwise seen from above; at 0 the front looks along -y. On another copy, from that copy's turn. */
   turn: degrees,
+  /** Underside above the floor, for what hangs; 0 for what stands, and for what stands on another copy. */
+  up: length,
+  /** The placement it stands on. */
+  on: id.exactOptional(),
+});
+
+/** One copy of a piece fixed to a wall: its back to the wall, its front into the room. */
+const mount = z.strictObject({
+  id,
+  piece: id,
+  room: id,
+  /** Which copy: 1 to the piece's count. */
+  number: z.number().int().min(1).max(100_000),
+  /** The wall, by its corners in room order. */
+  from: id,
+  to: id,
+  /** The corner the offset is measured from: `from` or `to`. */
+  datum: id,
+  /** From the datum corner to its middle. */
+  offset: length,
+  /** Underside above the floor. */
+  up: length,
 });
 
 const covering = z.strictObject({
@@ -221,6 +284,11 @@ const covering = z.strictObject({
   border: length,
   /** Whether visitors may walk on it. */
   walkable: z.boolean(),
+  /** The sheets its panels are cut from. */
+  stock: id.exactOptional(),
+  /** The largest panel anyone can carry, along its width and along its depth. */
+  panelWidth: size.exactOptional(),
+  panelDepth: size.exactOptional(),
 });
 
 const trim = z.strictObject({
@@ -233,6 +301,64 @@ const trim = z.strictObject({
   depth: length,
   /** Underside above the floor; a crown's is taken from the ceiling and this is 0. */
   up: length,
+  /** The sticks it is cut from. */
+  stock: id.exactOptional(),
+  /** A crown's spring angle: between its back and the wall. */
+  spring: z.number().gt(0).lt(90).exactOptional(),
+});
+
+/** A material as it is bought: rolls, sticks or sheets of one size. */
+const stock = z.strictObject({
+  id,
+  name,
+  order,
+  form: z.enum(["roll", "stick", "sheet"]),
+  /** Of a roll its width, of a sheet its short side, of a stick its face. */
+  width: size,
+  /** Of one roll or stick; of a sheet its long side, along which its grain runs. */
+  length: size,
+  /** 0 where it was not said. */
+  thickness: length,
+  /** How often its pattern comes again along a roll; 0 for none. */
+  repeat: length,
+  /** How neighbouring strips match: freely, at the same height, or half a repeat lower each time. */
+  match: z.enum(["free", "straight", "drop"]),
+  /** What a cut eats: a saw's width, 0 for a knife. */
+  kerf: length,
+  /** Whether its grain forbids turning a part across it. */
+  grained: z.boolean(),
+  /** Whether its maker's papers say that it passes a flame test. */
+  flame: z.boolean(),
+  /** Price of one. */
+  price: money.exactOptional(),
+});
+
+/** A covering of one wall by strips of a roll, side by side. */
+const wallCovering = z.strictObject({
+  id,
+  room: id,
+  order,
+  name,
+  /** The wall, by its corners in room order. */
+  from: id,
+  to: id,
+  stock: id,
+  /** How it is held; only paste makes it one with the wall. */
+  fixing: z.enum(["pasted", "battens", "magnets", "pins", "panels"]),
+  /** How far neighbouring strips lap; 0 for butted seams. */
+  lap: length,
+  /** Carried round each inside corner onto the next wall. */
+  turn: length,
+  /** Cut over the height, to be trimmed at top and bottom. */
+  extra: length,
+  /** Bottom above the floor. */
+  low: length,
+  /** Top above the floor; to the ceiling where it was not said. */
+  high: size.exactOptional(),
+  /** The sticks of the battens that hold it at top and bottom. */
+  batten: id.exactOptional(),
+  /** Minutes before anything may be fixed over it, where somebody said. */
+  drying: minutes.exactOptional(),
 });
 
 /** Another artist's work in the same room, owed its view. */
@@ -254,6 +380,46 @@ const neighbour = z.strictObject({
   seenFrom: id.exactOptional(),
 });
 
+/** A stretch of hours in which the venue lets the crew in, on the venue's own clock. */
+const shift = z.strictObject({
+  id,
+  order,
+  start: localTime,
+  end: localTime,
+  /** How many people come. */
+  people: z.number().int().min(0).max(1000),
+});
+
+/** The person's own figure for a kind of work, from her log: it stands before any figure of ours. */
+const rate = z.strictObject({
+  id,
+  work: z.enum(WORKS),
+  /** Minutes for one, with the people said. */
+  minutes,
+  people: z.number().int().min(1).max(100),
+});
+
+/** Work at install that no record calls for by itself: the lights, the labels. */
+const chore = z.strictObject({
+  id,
+  room: id,
+  order,
+  name,
+  /** It comes after all work of this kind. */
+  after: z.enum(INSTALL_WORKS),
+  minutes,
+  people: z.number().int().min(1).max(100),
+});
+
+/** Something asked of the venue. */
+const question = z.strictObject({
+  id,
+  order,
+  text,
+  /** "" while it is open. */
+  answer: text,
+});
+
 const note = z.strictObject({ id, order, text });
 
 /** Whose a table is. Each audience is a document of its own when it is kept live. */
@@ -270,10 +436,18 @@ export const TABLES = {
   fixtures: { record: fixture, audience: "show" },
   pieces: { record: piece, audience: "show" },
   solids: { record: solid, audience: "show" },
+  parts: { record: part, audience: "show" },
   placements: { record: placement, audience: "show" },
+  mounts: { record: mount, audience: "show" },
+  stocks: { record: stock, audience: "show" },
   coverings: { record: covering, audience: "show" },
+  wallCoverings: { record: wallCovering, audience: "show" },
   trims: { record: trim, audience: "show" },
   neighbours: { record: neighbour, audience: "show" },
+  shifts: { record: shift, audience: "show" },
+  rates: { record: rate, audience: "show" },
+  chores: { record: chore, audience: "show" },
+  questions: { record: question, audience: "show" },
   notes: { record: note, audience: "show" },
   jottings: { record: note, audience: "private" },
 } as const satisfies Record<string, { record: z.ZodType; audience: Audience }>;

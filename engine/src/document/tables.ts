@@ -20,10 +20,18 @@ export type Fixture = RecordOf<"fixtures">;
 export type FixtureKind = Fixture["kind"];
 export type Piece = RecordOf<"pieces">;
 export type Solid = RecordOf<"solids">;
+export type Part = RecordOf<"parts">;
 export type Placement = RecordOf<"placements">;
+export type Mount = RecordOf<"mounts">;
+export type Stock = RecordOf<"stocks">;
 export type Covering = RecordOf<"coverings">;
+export type WallCovering = RecordOf<"wallCoverings">;
 export type Trim = RecordOf<"trims">;
 export type Neighbour = RecordOf<"neighbours">;
+export type Shift = RecordOf<"shifts">;
+export type Rate = RecordOf<"rates">;
+export type Chore = RecordOf<"chores">;
+export type Question = RecordOf<"questions">;
 export type Note = RecordOf<"notes">;
 export type Units = Show["units"];
 export type Place = Show["place"];
@@ -39,10 +47,18 @@ export const AUDIENCE: { readonly [T in TableName]: Audience } = {
   fixtures: "show",
   pieces: "show",
   solids: "show",
+  parts: "show",
   placements: "show",
+  mounts: "show",
+  stocks: "show",
   coverings: "show",
+  wallCoverings: "show",
   trims: "show",
   neighbours: "show",
+  shifts: "show",
+  rates: "show",
+  chores: "show",
+  questions: "show",
   notes: "show",
   jottings: "private",
 };
@@ -61,6 +77,10 @@ export const EMPTY_SHOW: Show = {
   state: "draft",
   gridPitch: 6.35,
   gridSquare: 304.8,
+  zone: "",
+  currency: "",
+  wage: 0,
+  cardThickness: 1.5,
 };
 
 /** The document before anything is said: every table there, only the show record in it. */

@@ -8,8 +8,47 @@ import { DOCUMENT_VERSION } from "./schema.ts";
 /** The tables of a file as they were parsed, before any check. */
 export type RawTables = { readonly [table: string]: unknown };
 
-/** `STEPS[n]` carries version n to n + 1. Version 1 is the first, so there is none yet. */
-export const STEPS: { readonly [version: number]: (tables: RawTables) => RawTables } = {};
+/** `STEPS[n]` carries version n to n + 1. */
+export const STEPS: { readonly [version: number]: (tables: RawTables) => RawTables } = {
+  1: (tables) =>
+    filled(tables, {
+      shows: { zone: "", currency: "", wage: 0, cardThickness: 1.5 },
+      rooms: { entered: true },
+      walls: { glass: false, refused: false },
+      placements: { up: 0 },
+      ...Object.fromEntries(NEW_IN_2.map((table) => [table, {}])),
+    }),
+};
+
+/** Tables that version 2 brought: making, the calendar and what is asked of the venue. */
+const NEW_IN_2 = [
+  "parts",
+  "mounts",
+  "stocks",
+  "wallCoverings",
+  "shifts",
+  "rates",
+  "chores",
+  "questions",
+] as const;
+
+/** The tables with what a version brought: fields every record of a table begins with, and tables not there yet. */
+function filled(tables: RawTables, brought: { readonly [table: string]: object }): RawTables {
+  const entries = Object.entries(brought).map(([name, fields]) => {
+    const table = tables[name] ?? {};
+    if (!isTable(table)) return [name, table] as const;
+    const records = Object.entries(table).map(([id, record]) => [
+      id,
+      isTable(record) ? { ...fields, ...record } : record,
+    ]);
+    return [name, Object.fromEntries(records)] as const;
+  });
+  return { ...tables, ...Object.fromEntries(entries) };
+}
+
+function isTable(value: unknown): value is { readonly [key: string]: unknown } {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
 
 /** The tables carried from the file's version to the newest. Throws where a step is missing: a slip of the build. */
 export function carriedForward(tables: RawTables, version: number): RawTables {

@@ -4,7 +4,7 @@
  * angles, area, openings) carries the doubt of the readings. Sources: Ghilani, Adjustment Computations; Baarda,
  * A testing procedure for use in geodetic networks (1968).
  */
-import { listed, type Room, type ShowDocument } from "../document/tables.ts";
+import { listed, type Room, type ShowDocument, type Wall } from "../document/tables.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import { chiSquareCritical } from "../solve/chi-square.ts";
 import { covarianceOf, deviationOf, freeEllipses, predictArea, type Covariance } from "./doubt.ts";
@@ -107,9 +107,11 @@ function trueWalls(
   shape: Shape,
   covariance: Covariance,
 ): readonly TrueWall[] {
-  const open = new Set(
+  const said = new Map<string, Wall>(
     Object.values(document.walls).flatMap((wall) =>
-      wall.open && wall.room === room.id ? [`${wall.from}~${wall.to}`, `${wall.to}~${wall.from}`] : [],
+      wall.room === room.id
+        ? [[`${wall.from}~${wall.to}`, wall] as const, [`${wall.to}~${wall.from}`, wall] as const]
+        : [],
     ),
   );
   return corners.map((from, index) => {
@@ -122,7 +124,9 @@ function trueWalls(
       name: `${from.name}-${to.name}`,
       from: from.id,
       to: to.id,
-      open: open.has(id),
+      open: said.get(id)?.open ?? false,
+      glass: said.get(id)?.glass ?? false,
+      refused: said.get(id)?.refused ?? false,
       length: length.value,
       sdLength: deviationOf(covariance, length),
     };

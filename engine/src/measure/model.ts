@@ -59,6 +59,10 @@ export interface TrueWall {
   readonly from: string;
   readonly to: string;
   readonly open: boolean;
+  /** A side of glass: a wall to walk against, looked through, and nothing hangs on it. */
+  readonly glass: boolean;
+  /** The venue lets nothing be put on it. */
+  readonly refused: boolean;
   readonly length: number;
   readonly sdLength: number;
 }

@@ -22,7 +22,7 @@ function network(
     value: observed[k]!,
     sigma: 2,
   }));
-  return networkOf({ id: "r", name: "R", order: 0, turn: "counterclockwise" }, corners, ties);
+  return networkOf({ id: "r", name: "R", order: 0, turn: "counterclockwise", entered: true }, corners, ties);
 }
 
 function standardised({ solution, ties }: ReturnType<typeof settle>): number[] {

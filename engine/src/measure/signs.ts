@@ -20,6 +20,7 @@ const SIGNS: {
   extinguisher: { form: "square", letter: "E" },
   vent: { form: "square", letter: "V" },
   panel: { form: "square", letter: "P" },
+  hatch: { form: "square", letter: "H" },
   radiator: { form: "bare", letter: "" },
   projection: { form: "bare", letter: "" },
   column: { form: "bare", letter: "" },

@@ -124,7 +124,7 @@ describe("type", () => {
     expect(textWidth(short, "sans", 3)).toBeLessThanOrEqual(40);
   });
   it("gives one snag for each name that cannot be printed", () => {
-    const room = { id: "r", order: 0, turn: "clockwise" } as const;
+    const room = { id: "r", order: 0, turn: "clockwise", entered: true } as const;
     const document = {
       ...emptyDocument(),
       rooms: {

@@ -15,7 +15,7 @@ export interface Figure {
 
 export interface Rule {
   /** The stage that judges it. */
-  readonly stage: "document" | "measure" | "arrange" | "sheet";
+  readonly stage: "document" | "measure" | "arrange" | "make" | "model" | "install" | "sheet";
   /** The gravest level it can reach. */
   readonly level: Level;
   /** What is asked, as a plain sentence. */

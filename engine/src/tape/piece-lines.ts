@@ -318,7 +318,7 @@ export function readPlacement(cursor: Cursor, draft: Draft): void {
   });
   const known = draft.find("placements", keyOf(piece.id, String(number)));
   const id = known?.id ?? draft.freshId("placements", `${piece.id}.at.${number}`);
-  draft.put("placements", { id, piece: piece.id, room: room.id, number, ...place, turn });
+  draft.put("placements", { id, piece: piece.id, room: room.id, number, ...place, turn, up: 0 });
 }
 
 /** Which copy of which piece: `Bench 2`, `"Bench at sea" 2`, `Gangplank`. */

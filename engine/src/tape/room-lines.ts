@@ -17,7 +17,7 @@ export function readRoom(cursor: Cursor, draft: Draft): void {
   const known = draft.find("rooms", keyOf("", name));
   if (known === undefined) {
     const id = draft.freshId("rooms", slug(name, 28, "room"));
-    draft.put("rooms", { id, name, order: draft.nextOrder("rooms"), turn: "clockwise" });
+    draft.put("rooms", { id, name, order: draft.nextOrder("rooms"), turn: "clockwise", entered: true });
     draft.room = draft.get("rooms", id);
   } else {
     draft.room = known;
@@ -101,7 +101,15 @@ export function readSide(cursor: Cursor, draft: Draft, open: boolean): void {
   const known = draft.find("walls", keyOf(from.id, to.id));
   const wanted = `${from.id}~${to.id}`;
   const id = known?.id ?? draft.freshId("walls", wanted.length <= 90 ? wanted : `${from.room}.wall`);
-  draft.put("walls", { id, room: from.room, from: from.id, to: to.id, open });
+  draft.put("walls", {
+    id,
+    room: from.room,
+    from: from.id,
+    to: to.id,
+    open,
+    glass: false,
+    refused: known?.refused ?? false,
+  });
 }
 
 /** `sketch A at 3' along, 4' in`: where a rough sketch put a corner. Never a measurement. */

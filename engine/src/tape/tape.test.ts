@@ -152,10 +152,11 @@ describe("the tape sheet", () => {
             x: 1,
             y: -2,
             turn: 3,
+            up: 0,
           }));
           const document: ShowDocument = {
             ...EMPTY,
-            rooms: { r: { id: "r", name: all[0] ?? "r", order: 0, turn: "clockwise" } },
+            rooms: { r: { id: "r", name: all[0] ?? "r", order: 0, turn: "clockwise", entered: true } },
             pieces: Object.fromEntries(pieces.map((piece) => [piece.id, piece])),
             placements: Object.fromEntries(placed.map((placement) => [placement.id, placement])),
           };

@@ -71,7 +71,7 @@ export function arranged(wish: RoomWish): Arranged {
       : [{ id: "base", room: "room", order: 0, kind: "base", height: 184, depth: wish.baseDepth, up: 0 }];
   const document: ShowDocument = {
     ...emptyDocument(show),
-    rooms: { room: { id: "room", name: "Room", order: 0, turn: turnOf(wish.corners) } },
+    rooms: { room: { id: "room", name: "Room", order: 0, turn: turnOf(wish.corners), entered: true } },
     pieces: keyed(pieces.map(pieceOf)),
     solids: keyed(pieces.flatMap(solidOf)),
     placements: keyed(pieces.flatMap(placementsOf)),
@@ -132,6 +132,7 @@ function placementsOf({ at }: PieceWish, order: number): Placement[] {
     x,
     y,
     turn,
+    up: 0,
   }));
 }
 
@@ -187,7 +188,7 @@ function roomOf(wish: RoomWish, count: number): TrueRoom {
   const wallId = (i: number): string => `K${i}~K${next(i)}`;
   const sides = (i: number) => ({ from: `K${i}`, to: `K${next(i)}`, datum: `K${i}` });
   return {
-    room: { id: "room", name: "Room", order: 0, turn },
+    room: { id: "room", name: "Room", order: 0, turn, entered: true },
     corners: wish.corners.map(([x, y], i) => ({
       id: `K${i}`,
       name: `K${i}`,
@@ -208,6 +209,8 @@ function roomOf(wish: RoomWish, count: number): TrueRoom {
       from: `K${i}`,
       to: `K${next(i)}`,
       open: wish.open?.includes(i) ?? false,
+      glass: false,
+      refused: false,
       length: length(i),
       sdLength: 0,
     })),

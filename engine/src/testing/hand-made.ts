@@ -49,6 +49,8 @@ export function handMadeRoom(wanted: Wanted): TrueRoom {
       from: letter(index),
       to: letter(next(index)),
       open: wanted.open?.includes(index) ?? false,
+      glass: false,
+      refused: false,
       length: Math.hypot(b.x - a.x, b.y - a.y),
       sdLength: 1.5,
     };
@@ -62,7 +64,7 @@ export function handMadeRoom(wanted: Wanted): TrueRoom {
     return { x: a.x + dx * along + inward.x * square, y: a.y + dy * along + inward.y * square };
   };
   return {
-    room: { id: "room", name: "Waiting room", order: 0, turn },
+    room: { id: "room", name: "Waiting room", order: 0, turn, entered: true },
     corners: corners.map((corner, index) => cornerOf(corners, index, turn, corner.height)),
     walls,
     readings: walls.map((wall, index) => ({
@@ -243,12 +245,14 @@ export function handMadeShow(wanted: Wanted): {
           x,
           y,
           turn,
+          up: 0,
         },
         piece,
         name: piece.count === 1 ? name : `${name} ${copy + 1}`,
         blocks: [{ outline, low: 0, high: height }],
         outline: [outline],
         height,
+        low: 0,
         front: { x: sin, y: -cos },
       };
     }),
@@ -279,7 +283,7 @@ export function handMadeShow(wanted: Wanted): {
   });
   return {
     document,
-    arrangement: { room, standing, coverings: [], neighbours: [], routes: [], views: [], tray },
+    arrangement: { room, standing, mounted: [], coverings: [], neighbours: [], routes: [], views: [], tray },
   };
 }
 

@@ -26,7 +26,17 @@ export type ImportMap = ReadonlyMap<string, readonly Import[]>;
 const BASE = ["units"] as const;
 const SAID = [...BASE, "plane", "solve", "document", "change"] as const;
 const SPOKEN = [...SAID, "snags", "sheet", "tape"] as const;
-const STAGES = ["measure", "arrange", "make", "model", "install", "pack", "strike", "propose"] as const;
+const STAGES = [
+  "measure",
+  "arrange",
+  "make",
+  "model",
+  "install",
+  "pack",
+  "strike",
+  "propose",
+  "book",
+] as const;
 const ALLOWED: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
   ["units", []],
   ["plane", BASE],
@@ -49,6 +59,9 @@ export const ENGINE_LIBRARIES: ReadonlyMap<string, { readonly reason: string; re
     ["zod", { reason: "one schema gives the types, the reader and the JSON Schema", only: "document" }],
     ["ml-matrix", { reason: "decompositions for least squares, tried and published", only: "solve" }],
     ["clipper2-ts", { reason: "exact clipping and offset on integer coordinates", only: "plane" }],
+    ["temporal-polyfill", { reason: "civil times in a named zone, by the published rules", only: "install" }],
+    ["@tarikjabiri/dxf", { reason: "DXF text, in mm units, read back without faults", only: "write" }],
+    ["papaparse", { reason: "CSV quoting by RFC 4180", only: "write" }],
     ["pdfkit", { reason: "PDF bytes with subset fonts, the same in Node and in a browser", only: "write" }],
   ]);
 
@@ -87,8 +100,12 @@ function doorFault(path: string, workspace: string | undefined, target: string):
 function packageFault(path: string, workspace: string | undefined, specifier: string): string | undefined {
   if (workspace !== "engine") {
     const inside = specifier.startsWith("@cornerwise/");
-    const door = specifier === "@cornerwise/engine" || specifier === "@cornerwise/engine/pdf";
-    return inside && !door ? `${path} imports ${specifier}: only the engine's two doors are open` : undefined;
+    const door = ["@cornerwise/engine", "@cornerwise/engine/pdf", "@cornerwise/engine/files"].includes(
+      specifier,
+    );
+    return inside && !door
+      ? `${path} imports ${specifier}: only the engine's three doors are open`
+      : undefined;
   }
   const name = specifier
     .split("/")
@@ -113,7 +130,7 @@ function engineFault(path: string, target: string): string | undefined {
   const from = folderOf(path);
   const to = folderOf(target);
   if (path === "engine/src/index.ts")
-    return target === "engine/src/write/pdf.ts"
+    return /^engine\/src\/write\/(?:pdf|files|dxf|csv|calendar)\.ts$/.test(target)
       ? `${path} imports ${target}, which must load late`
       : undefined;
   if (path === "engine/src/derive.ts")

@@ -85,7 +85,7 @@ export function roomDocument(
   });
   return {
     ...emptyDocument(),
-    rooms: { room: { id: "room", name: "Room", order: 0, turn: "clockwise" } },
+    rooms: { room: { id: "room", name: "Room", order: 0, turn: "clockwise", entered: true } },
     corners: Object.fromEntries(corners.map((corner) => [corner.id, corner])),
     readings: Object.fromEntries(readings.map((reading) => [reading.id, reading])),
   };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { book } from "../arrange/book.ts";
+import { book } from "../book/book.ts";
 import { planAndCutOuts } from "../arrange/cutouts.ts";
 import { roomSheet } from "../arrange/sheet.ts";
 import { TRUE_PRINTER, type Sheet } from "../sheet/vocabulary.ts";

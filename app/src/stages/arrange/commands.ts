@@ -79,6 +79,7 @@ export function place(
     x: tidy(where.x),
     y: tidy(where.y),
     turn: 0,
+    up: 0,
   };
   return { label: `Place ${copyName(piece, number)}`, edits: put(document, "placements", placement) };
 }

@@ -9,9 +9,9 @@ import { proseSheets } from "../sheet/tables.ts";
 import type { Sheet, Stamp } from "../sheet/vocabulary.ts";
 import type { Snag } from "../snags/snag.ts";
 import { CAUTIONS } from "./cautions.ts";
-import type { Arrangement } from "./model.ts";
-import { coverLeaf, elevationLeaves, planLeaf, type BookWish } from "./book-drawings.ts";
-import { cornerLeaves, readingLeaves, snagLeaves } from "./book-lists.ts";
+import type { Arrangement } from "../arrange/model.ts";
+import { coverLeaf, elevationLeaves, planLeaf, type BookWish } from "./drawings.ts";
+import { cornerLeaves, readingLeaves, snagLeaves } from "./lists.ts";
 
 export interface BookOptions {
   readonly stamp: Stamp;

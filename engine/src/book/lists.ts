@@ -8,7 +8,7 @@ import type { Snag } from "../snags/snag.ts";
 import { PRINT_STEP_INCH, PRINT_STEP_METRIC, SURE, TOUCH } from "../tolerances.ts";
 import { printAngle, printDoubt } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
-import type { BookWish } from "./book-drawings.ts";
+import type { BookWish } from "./drawings.ts";
 
 /** Every reading, what the others make of it, and whether they agree. */
 export function readingLeaves(wish: BookWish, room: TrueRoom): readonly Leaf[] {

@@ -15,9 +15,9 @@ import { shortenedTo, wrapped } from "../sheet/type.ts";
 import type { Frame, Item, Stamp } from "../sheet/vocabulary.ts";
 import type { Snag } from "../snags/snag.ts";
 import { printArea } from "../units/figures.ts";
-import { seenBefore } from "./facing.ts";
-import type { Arrangement } from "./model.ts";
-import { arrangedPlan } from "./plan.ts";
+import { seenBefore } from "../arrange/facing.ts";
+import type { Arrangement } from "../arrange/model.ts";
+import { arrangedPlan } from "../arrange/plan.ts";
 
 /** What every page of a book is made from. */
 export interface BookWish {
