@@ -40,6 +40,8 @@ export * from "./measure/distances.ts";
 export * from "./measure/reading-text.ts";
 export * from "./solve/least-squares.ts";
 export * from "./solve/chi-square.ts";
+export { boundLengths, solveLengths } from "./solve/lengths.ts";
+export { judgeLengths } from "./solve/lengths-judge.ts";
 export * from "./tape/read.ts";
 export * from "./tape/write.ts";
 export * from "./measure/rules.ts";
