@@ -31,7 +31,7 @@ export function wallElevation(wish: ElevationWish): Drawn {
   const drawn = openings.map((opening) => openingFace(scene, opening));
   return {
     items: [
-      ...trimLines(scene, openings),
+      ...trimLines(scene),
       ...drawn.flatMap((one) => one.items),
       ...fixtures.flatMap((fixture) => fixtureFace(scene, fixture)),
       ...standingBefore(scene),

@@ -4,30 +4,26 @@ import type { Point } from "../plane/point.ts";
 import { boxOf, line, moved, ring, shape, shownBy } from "../sheet/drafting.ts";
 import { widened } from "../sheet/labels.ts";
 import type { Item } from "../sheet/vocabulary.ts";
-import { ceilingAt, corners, edgesOf, type FacingWall, type Rectangle, type Scene } from "./facing.ts";
+import { ceilingAt, corners, edgesOf, type Rectangle, type Scene } from "./facing.ts";
 import type { TrueFixture, TrueOpening } from "./model.ts";
 import type { Drawn } from "./sheet.ts";
-import { spans } from "./walls.ts";
 import { fixtureSign, isMass, OVER_A_SIGN } from "./signs.ts";
+import { trimStretches } from "./trim-stretches.ts";
 
-/** The edges of base, rail and crown, broken where an opening with its casing stands in their way. */
-export function trimLines(scene: Scene, openings: readonly TrueOpening[]): readonly Item[] {
+/** The edges of base, rail and crown, broken where something stands in their way. */
+export function trimLines(scene: Scene): readonly Item[] {
   const { wish, facing, at } = scene;
-  if (facing.line.wall.open) return [];
   const trims = listed(wish.document.trims).filter((trim) => trim.room === wish.room.room.id);
-  return trims.flatMap((trim) => {
-    const gaps = openings
-      .filter(({ opening }) => standsInTheWay(scene, trim, opening.sill, opening.sill + opening.height))
-      .map((seen): [number, number] => withCasing(facing, seen));
-    return spans(facing.length, gaps).flatMap(([a, b]) =>
+  return trims.flatMap((trim) =>
+    trimStretches(wish.room, facing, trim).flatMap(({ from, to }) =>
       trimEdges(trim).map((edge) =>
-        line([at(a, edge(ceilingAt(scene, a))), at(b, edge(ceilingAt(scene, b)))], "outline", {
+        line([at(from, edge(ceilingAt(scene, from))), at(to, edge(ceilingAt(scene, to)))], "outline", {
           ...shownBy(trim.id, trim.kind),
           ink: "graphite-soft",
         }),
       ),
-    );
-  });
+    ),
+  );
 }
 
 /** Heights of a trim's edges under a ceiling of some height. */
@@ -35,18 +31,6 @@ function trimEdges(trim: Trim): readonly ((ceiling: number) => number)[] {
   if (trim.kind === "crown") return [(ceiling) => ceiling - trim.height];
   if (trim.kind === "base") return [() => trim.up + trim.height];
   return [() => trim.up, () => trim.up + trim.height];
-}
-
-function standsInTheWay(scene: Scene, trim: Trim, low: number, high: number): boolean {
-  const ceiling = Math.min(scene.facing.leftHeight, scene.facing.rightHeight);
-  if (trim.kind === "crown") return high > ceiling - trim.height;
-  return low < trim.up + trim.height && high > trim.up;
-}
-
-function withCasing(facing: FacingWall, { along, opening }: TrueOpening): [number, number] {
-  const casing = opening.casing ?? 0;
-  const ends = [facing.x(along - casing), facing.x(along + opening.width + casing)];
-  return [Math.min(...ends), Math.max(...ends)];
 }
 
 /** An opening with its casing, and its width and height as named lengths. */
