@@ -1,11 +1,11 @@
 /**
  * What the schema cannot see in one record: whether records fit each other. Every record that is named must
- * be there, corners must belong to the room that names them, walls join neighbouring corners, and a copy has a
- * number its piece has.
+ * be there, corners must belong to the room that names them, walls join neighbouring corners, a copy has a
+ * number its piece has and is in one place only, and what is cut comes from a stock of its kind.
  */
 import type { Problem } from "./problem.ts";
 import { listed, SHOW_ID, TABLE_NAMES } from "./tables.ts";
-import type { Corner, Piece, ShowDocument, TableName } from "./tables.ts";
+import type { Corner, Piece, ShowDocument, Stock, TableName } from "./tables.ts";
 
 /** Every misfit between records, in table order; none for a sound document. */
 export function brokenLinks(document: ShowDocument): readonly Problem[] {
@@ -20,7 +20,11 @@ export function brokenLinks(document: ShowDocument): readonly Problem[] {
   onWalls(document, check);
   readings(document, check);
   pieces(document, check);
+  copies(document, check);
+  carried(document, check);
   standing(document, check);
+  stocks(document, check);
+  calendar(document, check);
   return check.problems;
 }
 
@@ -100,7 +104,7 @@ function corners(document: ShowDocument, check: LinkCheck): void {
 }
 
 function onWalls(document: ShowDocument, check: LinkCheck): void {
-  for (const table of ["walls", "openings", "fixtures"] as const) {
+  for (const table of ["walls", "openings", "fixtures", "mounts", "wallCoverings"] as const) {
     for (const record of Object.values(document[table])) {
       check.room(table, record.id, record.room);
       check.corner({ table, id: record.id, field: "from" }, record.from, record.room);
@@ -139,6 +143,7 @@ function readings(document: ShowDocument, check: LinkCheck): void {
 }
 
 function pieces(document: ShowDocument, check: LinkCheck): void {
+  for (const part of Object.values(document.parts)) piece("parts", part, document, check);
   for (const solid of Object.values(document.solids)) {
     piece("solids", solid, document, check);
     if (solid.shape === "outline" && solid.outline === undefined) {
@@ -148,16 +153,22 @@ function pieces(document: ShowDocument, check: LinkCheck): void {
       check.say("solids", solid.id, "outline", "Only an outline has corners of its own.");
     }
   }
-  const copies = new Set<string>();
-  for (const placement of Object.values(document.placements)) {
-    const of = piece("placements", placement, document, check);
-    check.room("placements", placement.id, placement.room);
-    if (of !== undefined && placement.number > of.count) {
-      check.say("placements", placement.id, "number", `There are only ${of.count} of "${of.name}".`);
+}
+
+/** A copy is in one place only, whether it stands, hangs or is fixed to a wall. */
+function copies(document: ShowDocument, check: LinkCheck): void {
+  const placed = new Set<string>();
+  for (const table of ["placements", "mounts"] as const) {
+    for (const record of Object.values(document[table])) {
+      if (table === "placements") check.room(table, record.id, record.room);
+      const of = piece(table, record, document, check);
+      if (of !== undefined && record.number > of.count) {
+        check.say(table, record.id, "number", `There are only ${of.count} of "${of.name}".`);
+      }
+      const key = JSON.stringify([record.piece, record.number]);
+      if (placed.has(key)) check.say(table, record.id, "number", "The same copy stands twice.");
+      placed.add(key);
     }
-    const key = JSON.stringify([placement.piece, placement.number]);
-    if (copies.has(key)) check.say("placements", placement.id, "number", "The same copy stands twice.");
-    copies.add(key);
   }
 }
 
@@ -172,8 +183,34 @@ function piece(
   return found;
 }
 
+/** What stands on another copy stands in the same room, and following it down ends on a floor. */
+function carried(document: ShowDocument, check: LinkCheck): void {
+  for (const { id, on, room } of Object.values(document.placements)) {
+    if (on === undefined) continue;
+    const below = document.placements[on];
+    if (below === undefined) check.say("placements", id, "on", `Nothing stands as "${on}".`);
+    else if (below.room !== room) check.say("placements", id, "on", `"${on}" stands in another room.`);
+    if (on === id) check.say("placements", id, "on", "Nothing stands on itself.");
+    else if (standsOnItself(document, id)) {
+      check.say("placements", id, "on", "What it stands on stands on it again.");
+    }
+  }
+}
+
+/** Whether following what a copy stands on comes back to that copy. */
+function standsOnItself(document: ShowDocument, id: string): boolean {
+  const seen = new Set<string>();
+  let at = document.placements[id]?.on;
+  while (at !== undefined && !seen.has(at)) {
+    if (at === id) return true;
+    seen.add(at);
+    at = document.placements[at]?.on;
+  }
+  return false;
+}
+
 function standing(document: ShowDocument, check: LinkCheck): void {
-  for (const table of ["coverings", "trims", "neighbours"] as const) {
+  for (const table of ["coverings", "trims", "neighbours", "chores"] as const) {
     for (const record of Object.values(document[table])) check.room(table, record.id, record.room);
   }
   for (const neighbour of Object.values(document.neighbours)) {
@@ -185,5 +222,59 @@ function standing(document: ShowDocument, check: LinkCheck): void {
         `There is no door or window "${neighbour.seenFrom}".`,
       );
     }
+  }
+  for (const wall of Object.values(document.walls)) {
+    if (wall.open && wall.glass)
+      check.say("walls", wall.id, "glass", "A side is open or of glass, not both.");
+  }
+}
+
+/** What each thing may be cut from: strips from rolls, lengths from sticks, panels from sheets. */
+function stocks(document: ShowDocument, check: LinkCheck): void {
+  const wanted: readonly {
+    table: TableName;
+    field: string;
+    form: Stock["form"];
+    of: (record: { stock?: string; batten?: string }) => string | undefined;
+  }[] = [
+    { table: "parts", field: "stock", form: "stick", of: ({ stock }) => stock },
+    { table: "coverings", field: "stock", form: "sheet", of: ({ stock }) => stock },
+    { table: "wallCoverings", field: "stock", form: "roll", of: ({ stock }) => stock },
+    { table: "wallCoverings", field: "batten", form: "stick", of: ({ batten }) => batten },
+    { table: "trims", field: "stock", form: "stick", of: ({ stock }) => stock },
+  ];
+  for (const { table, field, form, of } of wanted) {
+    for (const record of Object.values(document[table])) {
+      const id = of(record as { stock?: string; batten?: string });
+      if (id === undefined) continue;
+      const found = document.stocks[id];
+      if (found === undefined) check.say(table, record.id, field, `There is no stock "${id}".`);
+      else if (found.form !== form) {
+        check.say(
+          table,
+          record.id,
+          field,
+          `"${found.name}" comes as a ${found.form}; a ${form} is wanted here.`,
+        );
+      }
+    }
+  }
+}
+
+function calendar(document: ShowDocument, check: LinkCheck): void {
+  for (const { id, start, end } of Object.values(document.shifts)) {
+    for (const [field, time] of [
+      ["start", start],
+      ["end", end],
+    ] as const) {
+      if (time.endsWith("Z")) {
+        check.say("shifts", id, field, "A shift is on the venue's own clock: leave out the Z.");
+      }
+    }
+  }
+  const works = new Set<string>();
+  for (const { id, work } of Object.values(document.rates)) {
+    if (works.has(work)) check.say("rates", id, "work", `There are two rates of "${work}".`);
+    works.add(work);
   }
 }
