@@ -77,3 +77,18 @@ export const SQUARE_ALIKE = 3;
 
 /** A figure less sure than this (95 %) was not measured: sheets letter it "about". An inch; common practice, no source. mm. */
 export const ROUGH = 25.4;
+
+/** Paste is dry enough to fix something over the paper after this long, where nobody said: a night. Minutes; from memory. */
+export const PASTE_DRIES = 720;
+
+/** Work longer than this may rest at the end of a shift and go on in the next. Minutes; common practice, no source. */
+export const REST_BEYOND = 60;
+
+/** Fittings wait for everything that stands in the room while that makes no more waits than this. Count. */
+export const WAITS_LIMIT = 20_000;
+
+/** Places of tapes whose worst crossings differ by less are alike, and the longer base is taken. Degrees. */
+export const CROSSES_ALIKE = 0.1;
+
+/** A length over a limit by less than this is the rounding of sums, not a longer length: finer than any cut. mm. */
+export const HAIR = 1e-4;

@@ -21,6 +21,8 @@ export interface Installing {
   /** Person-minutes of all tasks. */
   readonly minutes: number;
   readonly setOuts: readonly SetOut[];
+  /** Where the job does not fit: minutes of shifts it takes, the last one kept open for it, and minutes there are. */
+  readonly lacking?: { readonly needed: number; readonly given: number };
 }
 
 export interface Task {

@@ -21,8 +21,8 @@ export interface Rule {
   /** What is asked, as a plain sentence. */
   readonly asks: string;
   readonly figures: { readonly [name: string]: Figure };
-  /** "none": its snags' figures are plain numbers. Else mm, or degrees where it speaks of a measured angle. */
-  readonly unit?: "none";
+  /** "none": its snags' figures are plain numbers. Where it is not said: mm, or degrees where it speaks of a measured angle. */
+  readonly unit?: "none" | "minutes" | "degrees";
   /** Published source by place or for all; "common practice, no source" where there is none. */
   readonly source: string;
   /** ISO date the figures were last read in the source (or a page that quotes it). */
@@ -211,6 +211,167 @@ export const CATALOGUE = {
     level: "mind",
     asks: "Every piece has a size before it is placed.",
     figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  // — Install —
+  "no-access": {
+    stage: "install",
+    level: "mind",
+    asks: "It is known when the venue lets the crew in.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "zone-unknown": {
+    stage: "install",
+    level: "mind",
+    asks: "The hours of access are told on a known clock.",
+    figures: {},
+    source: "IANA Time Zone Database: names of zones",
+    readOn: READ,
+  },
+  "shift-never-opens": {
+    stage: "install",
+    level: "stop",
+    asks: "Every shift ends after it begins.",
+    unit: "minutes",
+    figures: { shortest: { any: 1 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "no-crew": {
+    stage: "install",
+    level: "stop",
+    asks: "Somebody comes to every shift.",
+    unit: "none",
+    figures: { people: { any: 1 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "shifts-overlap": {
+    stage: "install",
+    level: "stop",
+    asks: "A shift begins when the one before it has ended.",
+    unit: "minutes",
+    figures: { shared: { any: 0 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "crew-too-small": {
+    stage: "install",
+    level: "stop",
+    asks: "Some shift has as many people as each task takes.",
+    unit: "none",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "job-longer-than-access": {
+    stage: "install",
+    level: "stop",
+    asks: "The whole job is done in the hours the venue gives.",
+    unit: "minutes",
+    figures: {},
+    source: "common practice, no source; minutes from memory where no rate was said",
+    readOn: READ,
+  },
+  "opens-before-done": {
+    stage: "install",
+    level: "stop",
+    asks: "The work is done by the end of the day the doors open.",
+    unit: "minutes",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "tapes-cross-flat": {
+    stage: "install",
+    level: "mind",
+    asks: "The arcs of two tapes cross well enough to fix a mark.",
+    unit: "degrees",
+    figures: { crossing: { any: 60 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  // — Make —
+  "stock-unsaid": {
+    stage: "make",
+    level: "mind",
+    asks: "Everything that is cut has a stock it is cut from.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "spring-unsaid": {
+    stage: "make",
+    level: "mind",
+    asks: "A crown's spring angle is known before the saw is set.",
+    figures: {},
+    source: "Operator's manuals of mitre saws: crown laid flat is set by its spring angle",
+    readOn: READ,
+  },
+  "part-longer-than-stock": {
+    stage: "make",
+    level: "stop",
+    asks: "A length that may not be joined fits in one stick.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "panel-larger-than-sheet": {
+    stage: "make",
+    level: "stop",
+    asks: "A floor panel or border length fits on one sheet.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "border-wider-than-floor": {
+    stage: "make",
+    level: "stop",
+    asks: "A floor covering's borders leave a field between them.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "floor-edge": {
+    stage: "make",
+    level: "mind",
+    asks: "A covering that visitors walk on is no step at its edge.",
+    figures: {
+      /** Upright edge that may stay as it is. */
+      upright: { any: 0.25 * IN },
+      /** Edge that may stay where it is bevelled 1 to 2; above it a ramp. */
+      bevelled: { any: 0.5 * IN },
+    },
+    source:
+      "US: 2010 ADA Standards 303: 1/4 in upright, to 1/2 in bevelled 1:2, above that a ramp. Elsewhere the same figures, from memory. The local authority decides.",
+    readOn: READ,
+  },
+  "run-scarfed": {
+    stage: "make",
+    level: "know",
+    asks: "A run of trim is cut in one length.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "price-missing": {
+    stage: "make",
+    level: "know",
+    asks: "Everything on the buying list has a price.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "too-many-to-cut": {
+    stage: "make",
+    level: "stop",
+    asks: "What is cut is few enough to be told part by part.",
+    unit: "none",
+    /** Parts of one covering, one run or one stock. */
+    figures: { most: { any: 20_000 } },
     source: PRACTICE,
     readOn: READ,
   },
