@@ -2,6 +2,7 @@
 export * from "./document/tables.ts";
 export { FIXTURE_KINDS } from "./document/kinds.ts";
 export * from "./change/change.ts";
+export { removal } from "./change/removal.ts";
 export type * from "./snags/snag.ts";
 export * from "./snags/catalogue.ts";
 export * from "./sheet/vocabulary.ts";

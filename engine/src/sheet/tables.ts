@@ -22,6 +22,8 @@ export interface TableWish {
   readonly columns: readonly Column[];
   /** One text a column. */
   readonly rows: readonly (readonly string[])[];
+  /** The record each row speaks of, where it speaks of one: what is touched on the row touches it. */
+  readonly records?: readonly (string | undefined)[];
   /** What stands there where there are no rows. */
   readonly empty: string;
 }
@@ -84,10 +86,10 @@ export function tableSheets(wish: TableWish): readonly Leaf[] {
     return items;
   };
   let page = open();
-  for (const row of rows) {
+  for (const [index, row] of rows.entries()) {
     if (y + row.depth - LEADING > box.bottom && page.length > 0) page = open();
     page.push(
-      ...setRow(row, cells, y),
+      ...setRow(row, cells, y, wish.records?.[index]),
       line(
         [
           { x: box.left, y: y + row.depth - RULE_UP },
@@ -174,7 +176,8 @@ function rowOf(texts: readonly string[], cells: readonly Cell[], face?: Face): R
   return { cells: set, depth: Math.max(1, ...set.map(({ rows }) => rows.length)) * LEADING + ROW_PADDING };
 }
 
-function setRow(row: Row, cells: readonly Cell[], y: number): readonly Item[] {
+function setRow(row: Row, cells: readonly Cell[], y: number, record?: string): readonly Item[] {
+  const shown = record === undefined ? {} : { record };
   return row.cells.flatMap(({ rows, face }, index) => {
     const cell = cells[index];
     if (!cell) return [];
@@ -184,6 +187,7 @@ function setRow(row: Row, cells: readonly Cell[], y: number): readonly Item[] {
       .map((text, at) =>
         letters({ x: end ? cell.left + cell.width : cell.left, y: y + at * LEADING }, text, BODY, {
           face,
+          ...shown,
           ...(end ? { align: "end" as const } : {}),
         }),
       );

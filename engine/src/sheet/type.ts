@@ -138,7 +138,10 @@ const NAMED = [
   "openings",
   "fixtures",
   "pieces",
+  "stocks",
   "coverings",
+  "wallCoverings",
+  "chores",
   "neighbours",
 ] as const satisfies readonly TableName[];
 
@@ -164,6 +167,7 @@ export function fontSnags(document: ShowDocument): readonly Snag[] {
   look(show.id, show.state);
   for (const table of NAMED)
     for (const record of listed<NamedRecord>(document[table])) look(record.id, record.name, record.room);
+  for (const question of listed(document.questions)) look(question.id, question.text);
   return snags;
 }
 
