@@ -92,3 +92,15 @@ export const CROSSES_ALIKE = 0.1;
 
 /** A length over a limit by less than this is the rounding of sums, not a longer length: finer than any cut. mm. */
 export const HAIR = 1e-4;
+
+/** Boards of a card model cut square leave no wider wedge at a corner than this, about two cuts of a knife; else they are bevelled. From memory. mm of board. */
+export const CARD_SLIVER = 0.25;
+
+/** A bevelled board of a card model runs past a very sharp corner by no more than this many thicknesses. No unit, from memory. */
+export const CARD_MITRE = 4;
+
+/** Sheets a card model is laid on before its scale counts as a slip. Count. */
+export const CARD_SHEETS = 300;
+
+/** How far before the glass those who look in from outside stand, mm: two steps. Common practice, no source. */
+export const LOOKING_IN = 1500;

@@ -375,6 +375,24 @@ export const CATALOGUE = {
     source: PRACTICE,
     readOn: READ,
   },
+  // — Model —
+  "walls-vanish": {
+    stage: "model",
+    level: "mind",
+    asks: "Every wall of the card model is large enough to cut and to hold.",
+    /** Of board, in its width and its height; and never less than twice the board's thickness. From memory. */
+    figures: { least: { any: 10 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "board-thick": {
+    stage: "model",
+    level: "mind",
+    asks: "No opening of the card model is narrower than its board is thick.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
   // — Sheet —
   "font-missing": {
     stage: "sheet",
