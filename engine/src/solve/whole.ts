@@ -19,3 +19,14 @@ export function whole(figure: number): number {
 export function figureOf(thousandths: number): number {
   return thousandths / THOUSANDTHS;
 }
+
+/** The greatest whole number that divides all of these whole numbers above 0 (Euclid); 1 without any. */
+export function commonMeasure(numbers: readonly number[]): number {
+  let measure = 0;
+  for (const number of numbers) {
+    let [a, b] = [measure, number];
+    while (b > 0) [a, b] = [b, a % b];
+    measure = a;
+  }
+  return measure || 1;
+}
