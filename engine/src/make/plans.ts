@@ -1,0 +1,33 @@
+/**
+ * Cutting plans remembered by what they are for: while the parts and the stock stay the same, the very same plan is
+ * given back and nothing is solved again. A plan depends on its job alone, so the memory changes no answer.
+ */
+import { solveLengths, type LengthJob, type LengthPlan } from "../solve/lengths.ts";
+import { solveSheets, type SheetJob, type SheetPlan } from "../solve/sheets.ts";
+
+export interface Plans {
+  readonly lengths: (job: LengthJob) => LengthPlan;
+  readonly sheets: (job: SheetJob) => SheetPlan;
+}
+
+/** More stocks than a show has; the one asked for longest ago goes first. */
+const KEPT = 64;
+
+/** Plans with a memory of their own. */
+export function createPlans(): Plans {
+  return { lengths: remembered(solveLengths), sheets: remembered(solveSheets) };
+}
+
+/** The function again, answering from memory for a job of equal content. */
+export function remembered<Job, Plan>(solve: (job: Job) => Plan): (job: Job) => Plan {
+  const kept = new Map<string, Plan>();
+  return (job) => {
+    const key = JSON.stringify(job);
+    const plan = kept.get(key) ?? solve(job);
+    // Set anew it is the last of the map: the first is the one not asked for longest.
+    kept.delete(key);
+    kept.set(key, plan);
+    for (const [oldest] of kept) if (kept.size > KEPT) kept.delete(oldest);
+    return plan;
+  };
+}
