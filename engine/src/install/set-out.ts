@@ -41,12 +41,12 @@ function drawSetOut(arrangement: Arrangement): SetOut | undefined {
     room: room.room.id,
     from: [a.id, b.id],
     names: [a.name, b.name],
-    marks: spots.map((spot, index): Mark => ({
-      ...spot,
+    marks: spots.map((one, index): Mark => ({
+      ...one,
       number: index + 1,
-      tapes: [distance(a, spot.at), distance(b, spot.at)],
-      doubts: [tapeDoubt(room, first, spot.at), tapeDoubt(room, second, spot.at)],
-      crossing: crossingAt(spot.at, a, b),
+      tapes: [distance(a, one.at), distance(b, one.at)],
+      doubts: [tapeDoubt(room, first, one.at), tapeDoubt(room, second, one.at)],
+      crossing: crossingAt(one.at, a, b),
     })),
   };
 }
@@ -187,8 +187,20 @@ function standingSpots(standing: Standing): readonly Spot[] {
   if (blocks.length === 0) return [spot(stand, "middle", { x: 0, y: 0 })];
   const { left, right, bottom, top } = boundsOf(ownFrame(outline.flat(), placement));
   if (hangs(standing) || round)
-    return [spot(stand, "middle", middleOf([{ x: left, y: bottom }, { x: right, y: top }]))];
-  return [spot(stand, "front left", { x: left, y: bottom }), spot(stand, "front right", { x: right, y: bottom })];
+    return [
+      spot(
+        stand,
+        "middle",
+        middleOf([
+          { x: left, y: bottom },
+          { x: right, y: top },
+        ]),
+      ),
+    ];
+  return [
+    spot(stand, "front left", { x: left, y: bottom }),
+    spot(stand, "front right", { x: right, y: bottom }),
+  ];
 }
 
 interface Stood extends Point {

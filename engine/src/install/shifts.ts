@@ -34,7 +34,11 @@ export function accessOf(document: ShowDocument): Access {
   const timed = listed(document.shifts).map((shift) => timedOf(shift, zone));
   const never = timed
     .filter(({ from, to }) => to <= from)
-    .map(({ shift, from, to }): ShiftFault => ({ kind: "never opens", shift, minutes: (to - from) / MINUTE }));
+    .map(({ shift, from, to }): ShiftFault => ({
+      kind: "never opens",
+      shift,
+      minutes: (to - from) / MINUTE,
+    }));
   const real = timed.filter(({ from, to }) => to > from);
   const empty = real
     .filter(({ shift }) => shift.people === 0)
@@ -108,6 +112,11 @@ function openShift({ shift, from, to }: Timed, start: number): OpenShift {
     startsAt: instantText(from),
     endsAt: instantText(to),
   };
+}
+
+/** Milliseconds since 1970 of an RFC 3339 instant. */
+export function momentOf(instant: string): number {
+  return Temporal.Instant.from(instant).epochMilliseconds;
 }
 
 /** RFC 3339 in UTC, whole seconds. */
