@@ -55,3 +55,4 @@ export { cardModels, createModels } from "./model/parts.ts";
 export { roomFaces } from "./model/faces.ts";
 export { viewsFrom } from "./model/views.ts";
 export { modelSnags } from "./model/rules.ts";
+export { modelLeaves, sheetLayers } from "./model/sheets.ts";

@@ -7,13 +7,12 @@
  * A door or window is a hole in its wall; a window has its pane. One that reaches past its wall's edge (a door to the
  * floor does) is a notch of the ring, so that holes never touch their ring.
  */
-import { listed, type ShowDocument } from "../document/tables.ts";
+import type { ShowDocument, Trim } from "../document/tables.ts";
 import type { Arrangement } from "../arrange/model.ts";
 import type { Making, TrimRun, WallWork } from "../make/model.ts";
 import { edgesOf, facingWall, type FacingWall } from "../measure/facing.ts";
 import { alongWall } from "../measure/frame.ts";
 import type { TrueFixture, TrueOpening, TrueRoom } from "../measure/model.ts";
-import type { Trim } from "../document/tables.ts";
 import { cut, shared } from "../plane/clip.ts";
 import { counterclockwise, inRing, ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
