@@ -1,13 +1,27 @@
 /** One tile of a part as items: what is cut, scored and shown, the numbers on its edges, its register marks and its caption. */
 import type { ShowDocument } from "../document/tables.ts";
+import { shared } from "../plane/clip.ts";
 import type { Point } from "../plane/point.ts";
-import { CAP_HEIGHT, letters, line, readableTurn, shape, shownBy, towards } from "../sheet/drafting.ts";
+import {
+  between,
+  boxOfPoints,
+  CAP_HEIGHT,
+  letters,
+  line,
+  moved,
+  onPlate,
+  readableTurn,
+  shape,
+  shownBy,
+  towards,
+} from "../sheet/drafting.ts";
+import { boxesAlong, labelField, type LabelField } from "../sheet/labels.ts";
 import { shortenedTo, textWidth } from "../sheet/type.ts";
-import type { Item, KnownLength, Pen } from "../sheet/vocabulary.ts";
+import type { Item, KnownLength, Lettering, Pen, Stroke } from "../sheet/vocabulary.ts";
 import type { EdgeName } from "./edge-names.ts";
 import { BEVEL } from "./joints.ts";
 import type { CardPart } from "./model.ts";
-import { inWindow, isIn, type Meeting, type Tile } from "./tiles.ts";
+import { inWindow, isIn, SHARED_STRIP, type Meeting, type Tile } from "./tiles.ts";
 
 /** A tile where it lies on its sheet: the left top corner of its window, paper mm. */
 export interface Laid {
@@ -23,7 +37,7 @@ export interface TileWish {
   /** The number of the sheet on which a tile of a part lies. */
   readonly sheetOf: (part: CardPart, column: number, row: number) => number;
   readonly scale: number;
-  readonly corners: ShowDocument["corners"];
+  readonly document: ShowDocument;
   /** How many of the first lines drawn on the part are its own edges, which are cut and not shown a second time. */
   readonly edges: number;
 }
@@ -43,33 +57,121 @@ interface Drawn {
 /** The tile without its caption. */
 export function drawTile(laid: Laid, wish: TileWish): Drawn {
   const { part, tile } = laid;
-  const put = (place: Point): Point => onSheet(laid, place);
-  const whole = tile.meets.length === 0;
-  const ring = (points: readonly Point[], record: string): readonly Item[] =>
-    whole
-      ? [shape(points.map(put), "cut", shownBy(record, "card"))]
-      : inWindow([...points, ...points.slice(0, 1)], tile.window).map((run) =>
-          line(run.map(put), "cut", shownBy(record, "card")),
-        );
-  const shown = part.drawn
-    .slice(wish.edges)
-    .flatMap(({ record, points }) =>
-      inWindow(points, tile.window).map((run) =>
-        line(run.map(put), penOf(part, record, wish), { ...LIGHT, ...shownBy(record, "drawn") }),
-      ),
-    );
   const record = part.id.slice("card~".length);
+  const shown = part.drawn.slice(wish.edges).flatMap((drawn) =>
+    linesOn(laid, drawn.points, penOf(part, drawn.record, wish), {
+      ...LIGHT,
+      ...shownBy(drawn.record, "drawn"),
+    }),
+  );
+  const cuts = [
+    ...part.holes.flatMap((hole) => [
+      ...waste(laid, hole),
+      ...linesOn(laid, loop(hole.outline), "cut", shownBy(hole.record, "card")),
+    ]),
+    ...linesOn(laid, loop(part.outline), "cut", shownBy(record, "card")),
+  ];
   const marks = tile.meets.map((meeting) => registerMarks(laid, meeting, wish));
+  const field = fieldOver(laid, [...shown, ...cuts]);
+  const names = [
+    ...part.holes.flatMap((hole) => nameInside(laid, hole.record, hole.outline, wish, field)),
+    ...part.drawn
+      .slice(wish.edges)
+      .flatMap((drawn) => nameInside(laid, drawn.record, drawn.points, wish, field)),
+    ...wish.names.flatMap((name) => edgeLettering(laid, name, field)),
+  ];
   return {
-    items: [
-      ...shown,
-      ...ring(part.outline, record),
-      ...part.holes.flatMap((hole) => ring(hole.outline, hole.record)),
-      ...wish.names.flatMap((name) => edgeLettering(laid, name)),
-      ...marks.flatMap(({ items }) => items),
-    ],
+    items: [...shown, ...cuts, ...names, ...marks.flatMap(({ items }) => items)],
     known: [...knownSides(laid, wish), ...marks.flatMap(({ known }) => known)],
   };
+}
+
+function loop(ring: readonly Point[]): readonly Point[] {
+  return [...ring, ...ring.slice(0, 1)];
+}
+
+/** A line of the part as far as it lies on this tile; one that comes back to where it began is closed where it is whole. */
+function linesOn(
+  laid: Laid,
+  points: readonly Point[],
+  pen: Pen,
+  rest: Partial<Omit<Stroke, "kind">>,
+): readonly Stroke[] {
+  const [first, last] = [points[0], points.at(-1)];
+  const closed = points.length > 3 && first && last && apart(first, last) < 1e-9;
+  if (closed && points.every((place) => isIn(laid.tile.window, place)))
+    return [
+      shape(
+        points.slice(0, -1).map((place) => onSheet(laid, place)),
+        pen,
+        rest,
+      ),
+    ];
+  return inWindow(points, laid.tile.window).map((run) =>
+    line(
+      run.map((place) => onSheet(laid, place)),
+      pen,
+      rest,
+    ),
+  );
+}
+
+/** What falls out is hatched, so that nobody cuts out what is only shown. */
+function waste(laid: Laid, hole: CardPart["holes"][number]): readonly Item[] {
+  const { left, right, bottom, top } = laid.tile.window;
+  const window = [
+    { x: left, y: bottom },
+    { x: right, y: bottom },
+    { x: right, y: top },
+    { x: left, y: top },
+  ];
+  const rings = hole.outline.every((place) => isIn(laid.tile.window, place))
+    ? [hole.outline]
+    : shared([hole.outline], [window]);
+  return rings.map((ring) =>
+    shape(
+      ring.map((place) => onSheet(laid, place)),
+      "grid",
+      {
+        ...LIGHT,
+        ...shownBy(hole.record, "waste"),
+        fill: { ink: "graphite-soft", hatch: { turn: 45, apart: 3 } },
+      },
+    ),
+  );
+}
+
+/** Lettering keeps off every line, and off what falls out. */
+function fieldOver(laid: Laid, lines: readonly Item[]): LabelField {
+  const field = labelField();
+  for (const item of lines)
+    if (item.kind === "stroke")
+      for (const box of boxesAlong(item.closed ? loop(item.points) : item.points)) field.keepClear(box, 1);
+  for (const { outline } of laid.part.holes)
+    field.keepClear(boxOfPoints(outline.map((place) => onSheet(laid, place))), 0.5);
+  return field;
+}
+
+/** The name of an opening, a thing of the venue's or a covering in its middle, on bare paper, where it has the room. */
+function nameInside(
+  laid: Laid,
+  record: string,
+  ring: readonly Point[],
+  { document }: TileWish,
+  field: LabelField,
+): readonly Item[] {
+  const name = (document.openings[record] ?? document.fixtures[record] ?? document.coverings[record])?.name;
+  const { left, right, top, bottom } = boxOfPoints(ring);
+  const middle = { x: (left + right) / 2, y: (top + bottom) / 2 };
+  const own = ownPaper(laid.tile);
+  if (name === undefined || bottom - top < 2 * SMALL) return [];
+  const said = shortenedTo(name, "sans", SMALL, right - left - 1);
+  const half = textWidth(said, "sans", SMALL) / 2;
+  const whole = [-half, half].every((aside) => isIn(own, moved(middle, aside, 0)));
+  if (!whole || said === "" || said === "…") return [];
+  const at = moved(onSheet(laid, middle), 0, (SMALL * CAP_HEIGHT) / 2);
+  const lettering = [letters(at, said, SMALL, { align: "middle", ...shownBy(record, "name") })];
+  return onPlate(field.place([{ lettering, cost: 0 }]));
 }
 
 function onSheet({ tile: { window }, at }: Laid, { x, y }: Point): Point {
@@ -77,35 +179,58 @@ function onSheet({ tile: { window }, at }: Laid, { x, y }: Point): Point {
 }
 
 /** Where a bevel begins, at an inside corner, is scored; all else is only shown. */
-function penOf(part: CardPart, record: string, { corners }: TileWish): Pen {
+function penOf(part: CardPart, record: string, { document }: TileWish): Pen {
   const bevelled = part.joints.some((words) => words.startsWith(BEVEL));
-  return bevelled && corners[record] ? "fold" : "dimension";
+  return bevelled && document.corners[record] ? "fold" : "dimension";
+}
+
+/** The window of a tile without what it shares with others. */
+function ownPaper({ window, meets }: Tile): Tile["window"] {
+  const off = meets.length > 0 ? SHARED_STRIP : 0;
+  const { left, right, bottom, top } = window;
+  return { left: left + off, right: right - off, bottom: bottom + off, top: top - off };
 }
 
 /** The text of an edge inside the part along it, with its number in front; the number alone on a short edge. */
-function edgeLettering(laid: Laid, { number, text, from, to, record }: EdgeName): readonly Item[] {
-  const { window, meets } = laid.tile;
-  const [a, b] = inWindow([from, to], grownWindow(window))[0] ?? [];
+function edgeLettering(
+  laid: Laid,
+  { number, text, from, to, record }: EdgeName,
+  field: LabelField,
+): readonly Item[] {
+  const [a, b] = inWindow([from, to], grownWindow(laid.tile.window))[0] ?? [];
   if (!a || !b) return [];
-  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  const length = apart(a, b);
   const full = `${number}   ${text}`;
   const said = textWidth(full, "sans", SMALL) + 3 <= length ? full : `${number}`;
-  if (textWidth(said, "sans", SMALL) + 0.6 > length) return [];
+  const width = textWidth(said, "sans", SMALL);
+  if (width + 0.6 > length) return [];
   const along = towards(a, b);
-  // Left of the line lies the part; the text reads from below or from the right and keeps clear of the edge.
-  const middle = { x: (a.x + b.x) / 2 - along.y * 2.2, y: (a.y + b.y) / 2 + along.x * 2.2 };
   const turn = readableTurn(onSheet(laid, a), onSheet(laid, b));
+  const place = (part: number, off: number): Lettering => {
+    const run = Math.min(length - width / 2 - 0.3, Math.max(width / 2 + 0.3, length * part));
+    // Left of the line lies the part; the text keeps clear of the edge.
+    const middle = { x: a.x + along.x * run - along.y * off, y: a.y + along.y * run + along.x * off };
+    return centred(onSheet(laid, middle), said, turn, shownBy(record, "edge"));
+  };
+  return field.place(
+    [2.2, 3.4, 4.8].flatMap((off, step) =>
+      [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92].map((part, index) => ({
+        lettering: [place(part, off)],
+        cost: step * 0.3 + index * 0.1,
+      })),
+    ),
+  );
+}
+
+/** Small lettering with its middle at a point of the sheet. */
+function centred(at: Point, text: string, turn: number, shown: ReturnType<typeof shownBy>): Lettering {
   const radians = (turn * Math.PI) / 180;
   const drop = (SMALL * CAP_HEIGHT) / 2;
-  const centre = onSheet(laid, middle);
-  if (meets.length > 0 && !isIn(window, middle)) return [];
-  return [
-    letters({ x: centre.x + Math.sin(radians) * drop, y: centre.y + Math.cos(radians) * drop }, said, SMALL, {
-      align: "middle",
-      turn,
-      ...shownBy(record, "edge"),
-    }),
-  ];
+  return letters(moved(at, Math.sin(radians) * drop, Math.cos(radians) * drop), text, SMALL, {
+    align: "middle",
+    turn,
+    ...shown,
+  });
 }
 
 function grownWindow({ left, right, bottom, top }: Tile["window"]): Tile["window"] {
@@ -116,7 +241,7 @@ function grownWindow({ left, right, bottom, top }: Tile["window"]): Tile["window
 const ARM = 3;
 
 function registerMarks(laid: Laid, meeting: Meeting, { sheetOf }: TileWish): Drawn {
-  const { part } = laid;
+  const { part, tile } = laid;
   const [a, b] = meeting.line.map((place) => onSheet(laid, place)) as [Point, Point];
   const spots = meeting.spots.map((place) => onSheet(laid, place)) as [Point, Point];
   const shown = shownBy(part.id.slice("card~".length), "register");
@@ -140,26 +265,18 @@ function registerMarks(laid: Laid, meeting: Meeting, { sheetOf }: TileWish): Dra
       shown,
     ),
   ]);
-  const turn = readableTurn(a, b);
-  const radians = (turn * Math.PI) / 180;
+  const inward = inwardOf(tile, meeting);
+  const at = moved(between(a, b, 0.5), inward.x * 2.4, -inward.y * 2.4);
   const words = `join to card sheet ${sheetOf(part, meeting.column, meeting.row)}`;
-  const inward = inwardOf(laid.tile, meeting);
-  const off = inward.x * 2.4 - inward.y * 2.4;
-  const at = { x: (a.x + b.x) / 2 + (inward.x ? off : 0), y: (a.y + b.y) / 2 + (inward.y ? off : 0) };
-  const drop = (SMALL * CAP_HEIGHT) / 2;
   return {
     items: [
       line([a, b], "dimension", { ...LIGHT, ...shown }),
       ...crosses,
-      letters({ x: at.x + Math.sin(radians) * drop, y: at.y + Math.cos(radians) * drop }, words, SMALL, {
-        align: "middle",
-        turn,
-        ...shown,
-      }),
+      ...onPlate([centred(at, words, readableTurn(a, b), shown)]),
     ],
     known: [
       {
-        name: `${part.name}, register ${laid.tile.column + 1}.${laid.tile.row + 1} to ${meeting.column + 1}.${meeting.row + 1}`,
+        name: `${part.name}, register ${tile.column + 1}.${tile.row + 1} to ${meeting.column + 1}.${meeting.row + 1}`,
         from: spots[0],
         to: spots[1],
         real: apart(meeting.spots[0], meeting.spots[1]),

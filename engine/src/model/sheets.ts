@@ -139,7 +139,7 @@ function leafOf({ model, document, names, pages }: Binding, { paper, laid }: Pag
       names: names.get(one.part.id) ?? [],
       sheetOf,
       scale: model.scale,
-      corners: document.corners,
+      document,
       edges: one.part === model.floor ? model.floor.outline.length : 0,
     }),
   );

@@ -1,0 +1,3 @@
+/** The writers of other files, behind a door of their own so that their libraries load late. */
+export { writeCsv } from "./csv.ts";
+export { writeDxf, type DxfOptions } from "./dxf.ts";
