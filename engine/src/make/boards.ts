@@ -1,0 +1,215 @@
+/**
+ * Cutting plans drawn as what lies on the bench: each stick as a board with its lengths in the order they are cut,
+ * each sheet with its parts; what is left is hatched.
+ *
+ *     1 ┌────────────────┬───────────┬─────┬╱╱╱┐  left 3 1/2"
+ *       │ 4  Base A-B 1  │ 9  Rail … │ 12  │╱╱╱│
+ *       └────────────────┴───────────┴─────┴───┘
+ */
+import { boxShape, letters, type Box } from "../sheet/drafting.ts";
+import { leafBox, type Leaf } from "../sheet/stamp.ts";
+import { titleOf } from "../sheet/tables.ts";
+import { shortenedTo, textWidth, wrapped } from "../sheet/type.ts";
+import type { Fill, Item } from "../sheet/vocabulary.ts";
+import { number } from "./buying.ts";
+import type { LengthCutting, SheetCutting } from "./model.ts";
+import { boundWords, printer, type MakeWish } from "./tables.ts";
+
+/** What is left over: a graphite hatch, seen in black too. */
+const LEFT: Fill = { ink: "graphite-soft", hatch: { turn: 45, apart: 1.6 } };
+const PART: Fill = { ink: "sheet" };
+
+/** Sticks and sheets drawn one by one; beyond it the lists say the rest. */
+const MOST_DRAWN = 120;
+const LEAD = 2.9;
+const LEADING = 4.1;
+/** Board and pitch of the rows of sticks, mm on paper. */
+const BOARD = 8;
+const PITCH = 11;
+
+/** The sticks of one stock, as many a page as go; none without a plan. */
+export function stickLeaves(wish: MakeWish, cutting: LengthCutting): readonly Leaf[] {
+  const { plan, stock } = cutting;
+  if (!plan || !stock || plan.sticks.length === 0) return [];
+  const print = printer(wish.document);
+  const kerf = stock.kerf > 0 ? `, each cut eats ${print(stock.kerf)}` : ", cut with a knife";
+  const lead = [
+    `${number(plan.sticks.length, "stick")} of ${print(stock.length)}${kerf}: ${boundWords(plan.sticks.length, plan.bound)}.`,
+    "Cut from left to right; what is hatched is left over. Mark every length before the first cut.",
+    ...overWords(plan.sticks.length, "sticks"),
+  ].join(" ");
+  const page = pageOf(wish, lead);
+  const rows = Math.max(1, Math.floor((page.box.bottom - page.top) / PITCH));
+  const numbers = new Map(cutting.parts.map(({ id }, index) => [id, index + 1]));
+  const byId = new Map(cutting.parts.map((part) => [part.id, part]));
+  return paged(plan.sticks.slice(0, MOST_DRAWN), rows).map((sticks, index) => ({
+    id: `make.sticks.${stock.id}${index === 0 ? "" : `.${index + 1}`}`,
+    title: `${stock.name}: cutting`,
+    paper: wish.paper,
+    items: [
+      ...page.head(`${stock.name}: cutting`, index > 0),
+      ...sticks.flatMap((stick, row) => {
+        const top = page.top + row * PITCH;
+        const box = { left: page.box.left + 8, right: page.box.right - 24, top, bottom: top + BOARD };
+        const scale = (box.right - box.left) / stock.length;
+        let at = box.left;
+        const parts = stick.parts.flatMap((id) => {
+          const part = byId.get(id);
+          if (!part) return [];
+          const cut = { ...box, left: at, right: at + part.length * scale };
+          at = cut.right + stock.kerf * scale;
+          return partItems(
+            cut,
+            [`${numbers.get(id) ?? ""}  ${part.name}`, print(part.length)],
+            part.because[0],
+          );
+        });
+        return [
+          boxShape(box, "cut", { fill: LEFT, part: "stick" }),
+          ...parts,
+          boxShape(box, "outline", { part: "stick" }),
+          letters({ x: page.box.left + 5, y: top + BOARD / 2 + 1 }, `${index * rows + row + 1}`, 2.9, {
+            face: "sans-bold",
+            align: "end",
+          }),
+          letters({ x: box.right + 2, y: top + BOARD / 2 + 1 }, `left ${print(stick.left)}`, 2.4, {
+            face: "mono",
+          }),
+        ];
+      }),
+    ],
+    known: [],
+    frames: [],
+  }));
+}
+
+/** The sheets of one stock, several a page, all at one size. */
+export function sheetCutLeaves(wish: MakeWish, cutting: SheetCutting): readonly Leaf[] {
+  const { plan, stock, parts } = cutting;
+  if (plan.sheets.length === 0) return [];
+  const print = printer(wish.document);
+  const kerf = stock.kerf > 0 ? `, each cut eats ${print(stock.kerf)}` : ", cut with a knife";
+  const grain = stock.grained ? " Its grain runs along the long side; no part is turned across it." : "";
+  const lead = [
+    `${number(plan.sheets.length, "sheet")} of ${print(stock.width)} × ${print(stock.length)}${kerf}: ${boundWords(plan.sheets.length, plan.bound)}.${grain}`,
+    "Every cut runs from edge to edge; what is hatched is left over. Number the backs before cutting.",
+    ...overWords(plan.sheets.length, "sheets"),
+  ].join(" ");
+  const page = pageOf(wish, lead);
+  const drawn = plan.sheets.slice(0, MOST_DRAWN);
+  const grid = sheetGrid(page, stock, drawn.length);
+  const byId = new Map(parts.map((part) => [part.id, part]));
+  return paged(drawn, grid.columns * grid.rows).map((sheets, index) => ({
+    id: `make.sheets.${stock.id}${index === 0 ? "" : `.${index + 1}`}`,
+    title: `${stock.name}: cutting`,
+    paper: wish.paper,
+    items: [
+      ...page.head(`${stock.name}: cutting`, index > 0),
+      ...sheets.flatMap((sheet, place) => {
+        const left = page.box.left + (place % grid.columns) * (grid.width + 6);
+        const top = page.top + 4 + Math.floor(place / grid.columns) * (grid.height + 10);
+        const box = { left, top, right: left + grid.width, bottom: top + grid.height };
+        return [
+          letters({ x: left, y: top - 1.2 }, `${index * grid.columns * grid.rows + place + 1}`, 2.9, {
+            face: "sans-bold",
+          }),
+          boxShape(box, "cut", { fill: LEFT, part: "sheet" }),
+          ...sheet.parts.flatMap((cut) => {
+            const part = byId.get(cut.id);
+            // The sheet lies on its long side: its length runs across the page.
+            const lying = {
+              left: left + cut.y * grid.scale,
+              right: left + (cut.y + cut.depth) * grid.scale,
+              top: top + cut.x * grid.scale,
+              bottom: top + (cut.x + cut.width) * grid.scale,
+            };
+            return partItems(
+              lying,
+              [part?.name ?? "", `${print(cut.depth)} × ${print(cut.width)}`],
+              part?.because[0],
+            );
+          }),
+          boxShape(box, "outline", { part: "sheet" }),
+        ];
+      }),
+    ],
+    known: [],
+    frames: [],
+  }));
+}
+
+interface Page {
+  readonly box: Box;
+  /** Where the drawing may begin. */
+  readonly top: number;
+  readonly head: (title: string, continued: boolean) => readonly Item[];
+}
+
+function pageOf({ paper }: MakeWish, lead: string): Page {
+  const box = leafBox(paper);
+  const lines = wrapped(lead, "sans", LEAD, box.right - box.left);
+  return {
+    box,
+    top: box.top + 12 + lines.length * LEADING,
+    head: (title, continued) => [
+      titleOf(continued ? `${title} (continued)` : title, box),
+      ...lines.map((text, row) => letters({ x: box.left, y: box.top + 11 + row * LEADING }, text, LEAD)),
+    ],
+  };
+}
+
+function overWords(count: number, word: string): readonly string[] {
+  return count > MOST_DRAWN ? [`The first ${MOST_DRAWN} ${word} are drawn; the cut list has them all.`] : [];
+}
+
+function paged<T>(things: readonly T[], size: number): readonly (readonly T[])[] {
+  return Array.from({ length: Math.ceil(things.length / size) }, (_, page) =>
+    things.slice(page * size, (page + 1) * size),
+  );
+}
+
+/** Columns and rows of lying sheets: as large as they go, yet no more columns than sheets. */
+function sheetGrid(page: Page, stock: { readonly width: number; readonly length: number }, count: number) {
+  const [wide, high] = [page.box.right - page.box.left, page.box.bottom - page.top];
+  const sized = (columns: number) => {
+    const scale = Math.min((wide - (columns - 1) * 6) / columns / stock.length, (high - 6) / stock.width);
+    const [width, height] = [stock.length * scale, stock.width * scale];
+    return { columns, scale, width, height, rows: Math.max(1, Math.floor((high + 4) / (height + 10))) };
+  };
+  // Two to four abreast read well; one alone where there is one.
+  const [least, most] = count === 1 ? [1, 1] : [2, 4];
+  let best = sized(least);
+  for (let columns = least + 1; columns <= most && best.columns * best.rows < count; columns += 1)
+    best = sized(columns);
+  return best;
+}
+
+/** A part with its name and size in it, as far as they can be read there. */
+function partItems(box: Box, [name, size]: readonly [string, string], record?: string): readonly Item[] {
+  const shown = record === undefined ? {} : { record };
+  const [width, height] = [box.right - box.left, box.bottom - box.top];
+  // A narrow upright part is lettered upright.
+  const upright = height > width * 1.4 && width < 14;
+  const [room, across] = upright ? [height, width] : [width, height];
+  const rows = [
+    { text: shortenedTo(name, "sans", 2.3, room - 1.6), face: "sans" as const },
+    { text: textWidth(size, "mono", 2.1) <= room - 1 ? size : "", face: "mono" as const },
+  ].filter(({ text }) => text.length > 1 || text === name);
+  const fitting = across >= 6.4 ? rows : across >= 3 ? rows.slice(0, 1) : [];
+  const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
+  return [
+    boxShape(box, "cut", { ...shown, fill: PART, part: "cut" }),
+    ...fitting
+      .filter(({ text }) => text !== "")
+      .map(({ text, face }, row) => {
+        const drop = (row - (fitting.length - 1) / 2) * 3 + 0.8;
+        return letters(upright ? { x: x + drop, y } : { x, y: y + drop }, text, face === "sans" ? 2.3 : 2.1, {
+          ...shown,
+          face,
+          align: "middle",
+          part: "cut",
+          ...(upright ? { turn: 90 } : {}),
+        });
+      }),
+  ];
+}
