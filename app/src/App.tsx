@@ -14,6 +14,9 @@ import { PrintSheetlet, printable } from "./print/PrintSheetlet.tsx";
 import { MyRoom } from "./stages/begin/MyRoom.tsx";
 import { Notes } from "./stages/begin/Notes.tsx";
 import { HouseRules } from "./stages/begin/HouseRules.tsx";
+import { ModelStage } from "./stages/card/ModelStage.tsx";
+import { PagesView } from "./stages/pages/PagesView.tsx";
+import { Ripple } from "./stages/Ripple.tsx";
 import { StageView } from "./stages/StageView.tsx";
 import { STAGES, type StageName, stageWords } from "./stages/words.ts";
 import { useSession } from "./store/session.ts";
@@ -65,12 +68,15 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
     lookAtRoom(0);
     void open(which);
   }, [which]);
+  // What was touched on one stage's sheet has no place on another's.
+  useEffect(() => touch(undefined), [stage]);
   useUndoKeys();
   return (
     <div className={css["table"]}>
       <Head which={which} stage={stage} />
       <main className={css["main"]}>
-        <StageView stage={stage} />
+        <Stage stage={stage} />
+        <Ripple />
       </main>
       {sheetlet === "my-room" && (
         <MyRoom
@@ -97,6 +103,13 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
       )}
     </div>
   );
+}
+
+/** What lies on the table: the room itself, the card model, or the pages of a later stage. */
+function Stage({ stage }: { readonly stage: StageName }) {
+  if (stage === "model") return <ModelStage />;
+  if (stage === "make" || stage === "install") return <PagesView key={stage} stage={stage} />;
+  return <StageView stage={stage} />;
 }
 
 function Head({ which, stage }: { readonly which: Which; readonly stage: StageName }) {

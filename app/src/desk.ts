@@ -1,5 +1,5 @@
 /** What is under the hand just now on this device: what is touched, dragged or open. Never kept. */
-import type { Placement } from "@cornerwise/engine";
+import type { Placement, TableName } from "@cornerwise/engine";
 import { create } from "zustand";
 
 export type Touched =
@@ -8,6 +8,8 @@ export type Touched =
   /** Two corners: a distance is being measured. */
   | { readonly kind: "pair"; readonly room: string; readonly from: string; readonly to: string }
   | { readonly kind: "placement"; readonly id: string }
+  /** A record on one of a later stage's pages. */
+  | { readonly kind: "record"; readonly table: TableName; readonly id: string }
   /** A snag's slip, by its place in the list. */
   | { readonly kind: "snag"; readonly index: number };
 

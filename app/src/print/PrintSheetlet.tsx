@@ -19,7 +19,16 @@ type Page = Pick<PrintAsk, "what" | "as"> & { readonly words: string };
 const PAGES: readonly Page[] = [
   { what: "one page", as: "pdf", words: "Plan and cut-outs, one page" },
   { what: "book", as: "pdf", words: "The book" },
+  { what: "fire officer", as: "pdf", words: "The page for the fire officer" },
+];
+
+/** For those who go on in programs of their own. */
+const OTHER_FILES: readonly Page[] = [
   { what: "one page", as: "svg", words: "The one page as SVG" },
+  { what: "drawings", as: "dxf", words: "Drawings at full size, DXF" },
+  { what: "drawings", as: "svg", words: "Drawings, SVG" },
+  { what: "lists", as: "csv", words: "Lists, CSV" },
+  { what: "calendar", as: "ics", words: "The hours, calendar file" },
 ];
 
 export function PrintSheetlet({ onClose }: { readonly onClose: () => void }) {
@@ -75,10 +84,20 @@ export function PrintSheetlet({ onClose }: { readonly onClose: () => void }) {
           </button>
         ))}
       </div>
+      <details className={css["other"]}>
+        <summary>Other files</summary>
+        <div className={css["pages"]}>
+          {OTHER_FILES.map((page) => (
+            <button key={page.words} type="button" disabled={busy !== undefined} onClick={() => make(page)}>
+              {page.words}
+            </button>
+          ))}
+        </div>
+      </details>
       <p role="status">{busy ? `${busy}: being drawn…` : ""}</p>
       <Problems problems={problem ? [problem] : []} />
       {made && <Made page={made.page} printed={made.printed} />}
-      {made && <BarQuestion />}
+      {made?.page.as === "pdf" && <BarQuestion />}
       {(correction.across !== 1 || correction.down !== 1) && (
         <p className="soft">
           The next print is put right by {percent(correction.across)} across and {percent(correction.down)}{" "}
@@ -108,21 +127,38 @@ function Made({ page, printed }: { readonly page: Page; readonly printed: Printe
         <p className="ochre">No room on the page for: {printed.leftOut.join(", ")}.</p>
       )}
       {printed.files.map((file) => (
-        <FileLinks key={file.name} file={file} words={page.words} />
+        <FileLinks
+          key={file.name}
+          file={file}
+          words={printed.files.length === 1 ? page.words : file.name}
+          prints={page.as === "pdf" || page.as === "svg"}
+        />
       ))}
-      <p className="soft">Print at 100 %, never “fit to page”.</p>
+      {page.as === "pdf" && <p className="soft">Print at 100 %, never “fit to page”.</p>}
+      {printed.files.length === 0 && <p>There is nothing of that to write yet.</p>}
     </div>
   );
 }
 
-function FileLinks({ file, words }: { readonly file: MadeFile; readonly words: string }) {
+function FileLinks({
+  file,
+  words,
+  prints,
+}: {
+  readonly file: MadeFile;
+  readonly words: string;
+  /** Whether a browser shows it as a page. */
+  readonly prints: boolean;
+}) {
   const address = useMemo(() => URL.createObjectURL(new Blob([file.bytes], { type: file.type })), [file]);
   useEffect(() => () => URL.revokeObjectURL(address), [address]);
   return (
     <p className={css["links"]}>
-      <a href={address} target="_blank" rel="noreferrer">
-        Open to print
-      </a>
+      {prints && (
+        <a href={address} target="_blank" rel="noreferrer">
+          Open to print
+        </a>
+      )}
       <a href={address} download={file.name}>
         Download {words.toLowerCase()}
       </a>

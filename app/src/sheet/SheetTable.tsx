@@ -3,7 +3,7 @@
  * children in paper millimetres; slips are HTML children in screen pixels. One finger on bare paper pans,
  * two pinch, the wheel zooms; plus and minus buttons and keys do the same.
  */
-import type { Sheet } from "@cornerwise/engine";
+import type { Point, Sheet } from "@cornerwise/engine";
 import { useGesture } from "@use-gesture/react";
 import { type ReactNode, useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { HatchPatterns, type Moved, SheetItems } from "./SheetItems.tsx";
@@ -23,6 +23,8 @@ interface Props {
   readonly slips: ReactNode;
   /** A press on bare paper that did not become a pan, in paper mm. */
   readonly onBarePaper: () => void;
+  /** A press anywhere on the paper that did not become a pan, in paper mm; instead of `onBarePaper` where it is given. */
+  readonly onPaper?: (paper: Point) => void;
 }
 
 type Under = "movable" | "touchable" | "paper";
@@ -37,7 +39,7 @@ function thingUnder(event: Event): Under {
 const FIRST_VIEW: View = { k: 3, x: 0, y: 0 };
 const KEY_STEP = 60;
 
-export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePaper }: Props) {
+export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePaper, onPaper }: Props) {
   const ref = useRef<SVGSVGElement>(null);
   const size = useSize(ref);
   const [view, setView] = useState<View>(FIRST_VIEW);
@@ -47,14 +49,27 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
     // oxlint-disable-next-line react-hooks/exhaustive-deps
   }, [focus.key, size.width, size.height]);
 
+  const paperAt = useCallback(
+    (client: { readonly clientX: number; readonly clientY: number }) => {
+      const box = ref.current?.getBoundingClientRect();
+      return screenToPaper(view, {
+        x: client.clientX - (box?.left ?? 0),
+        y: client.clientY - (box?.top ?? 0),
+      });
+    },
+    [view],
+  );
+
   useGesture(
     {
-      onDrag: ({ delta: [dx, dy], pinching, tap, event, first, memo }) => {
+      onDrag: ({ delta: [dx, dy], xy: [clientX, clientY], pinching, tap, event, first, memo }) => {
         // A finger that came down on a thing moves that thing, or touches it; it does not move the sheet.
         const held = first || memo === undefined ? thingUnder(event) : (memo as Under);
         if (pinching || held === "movable") return held;
         if (tap) {
-          if (held === "paper") onBarePaper();
+          if (held !== "paper") return held;
+          if (onPaper) onPaper(paperAt({ clientX, clientY }));
+          else onBarePaper();
         } else setView((old) => ({ ...old, x: old.x + dx, y: old.y + dy }));
         return held;
       },
@@ -80,16 +95,6 @@ export function SheetTable({ sheet, name, focus, moved, overlay, slips, onBarePa
 
   useEffect(() => zoomTo(view.k), [view.k]);
 
-  const paperAt = useCallback(
-    (client: { readonly clientX: number; readonly clientY: number }) => {
-      const box = ref.current?.getBoundingClientRect();
-      return screenToPaper(view, {
-        x: client.clientX - (box?.left ?? 0),
-        y: client.clientY - (box?.top ?? 0),
-      });
-    },
-    [view],
-  );
   const desk = useMemo(() => ({ view, size, paperAt }), [view, size, paperAt]);
   const middle = { x: size.width / 2, y: size.height / 2 };
 

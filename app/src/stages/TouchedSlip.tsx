@@ -75,6 +75,7 @@ interface Content {
 function contentOf(touched: Touched, props: Props): Content | undefined {
   if (touched.kind === "placement") return pieceContent(touched.id, props);
   if (touched.kind === "snag") return snagContent(touched.index, props);
+  if (touched.kind === "record") return undefined;
   return measureContent(touched, props);
 }
 

@@ -1,10 +1,13 @@
 /** The stages that work so far, in the order of the job, and in a few words how far each is. */
 import { printDoubt, SURE, type Units } from "@cornerwise/engine";
-import type { Shown } from "../worker/messages.ts";
+import type { PagedStage, Shown, StageFigures } from "../worker/messages.ts";
 
 export const STAGES = [
   { name: "measure", words: "Measure" },
   { name: "arrange", words: "Arrange" },
+  { name: "model", words: "Card model" },
+  { name: "make", words: "Make" },
+  { name: "install", words: "Install" },
 ] as const;
 
 export type StageName = (typeof STAGES)[number]["name"];
@@ -18,6 +21,7 @@ export function stageWords(
   const room = derived?.rooms[roomIndex] ?? derived?.rooms[0];
   if (!derived || !room || room.corners.length === 0)
     return stage === "measure" ? "no room yet" : "nothing stands yet";
+  if (stage === "make" || stage === "model" || stage === "install") return laterWords(stage, derived.figures);
   if (stage === "measure") {
     if (!room.settled) return "not closed yet";
     const worst = Math.max(0, ...room.corners.map((corner) => Math.hypot(corner.sdX, corner.sdY)));
@@ -27,4 +31,24 @@ export function stageWords(
   const standing = derived.arrangements.reduce((sum, arrangement) => sum + arrangement.standing.length, 0);
   const stops = derived.snags.filter((snag) => snag.level === "stop").length;
   return `${standing} standing, ${stops === 0 ? "no stops" : stops === 1 ? "1 stop" : `${stops} stops`}`;
+}
+
+/** "31 h, 33 strips", "5 cards at 1:48", "done Fri 17:40". */
+function laterWords(stage: PagedStage, figures: StageFigures): string {
+  if (stage === "model")
+    return figures.modelScale === undefined
+      ? "no card yet"
+      : `${figures.cards} cards at 1:${figures.modelScale}`;
+  if (stage === "make") {
+    if (figures.strips + figures.lengths === 0) return `${hours(figures.makingMinutes)} of making`;
+    const made = figures.strips > 0 ? `${figures.strips} strips` : `${figures.lengths} lengths`;
+    return `${hours(figures.makingMinutes)}, ${made}`;
+  }
+  if (figures.shifts === 0) return `${hours(figures.installMinutes)} of work, no hours said`;
+  if (figures.unplaced > 0) return `does not fit: ${figures.unplaced} left over`;
+  return figures.done === undefined ? "nothing to do yet" : `done ${figures.done}`;
+}
+
+function hours(minutes: number): string {
+  return `${Math.round(minutes / 60)} h`;
 }

@@ -12,12 +12,14 @@ import type {
   Preview,
   QuestionKind,
   Questions,
+  Rippled,
   Shown,
 } from "../worker/messages.ts";
 
 export interface EngineListener {
   derived(revision: number, derived: Shown): void;
   preview(preview: Preview): void;
+  rippled(rippled: Rippled): void;
   /** Something went wrong in the engine; the document is untouched. */
   fault(message: string): void;
 }
@@ -92,6 +94,7 @@ export class Engine {
   #hear(answer: Answer): void {
     if (answer.kind === "derived") this.#listener.derived(answer.revision, answer.derived);
     else if (answer.kind === "preview") this.#listener.preview(answer.preview);
+    else if (answer.kind === "rippled") this.#listener.rippled(answer.rippled);
     else if (answer.kind === "answer") this.#settle(answer.number)?.resolve(answer.answer);
     else if (answer.kind === "fault") {
       if (answer.number === undefined) this.#listener.fault(answer.message);

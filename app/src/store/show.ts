@@ -3,7 +3,15 @@
  * and how it is kept. Two shows can be opened: the finished example, fresh in memory each time so that it
  * cannot be spoiled, and the person's own, kept in the browser and shared by its tabs.
  */
-import { SHOW_ID, type Change, type FieldEdit, type Problem, type ShowDocument } from "@cornerwise/engine";
+import {
+  SHOW_ID,
+  type Change,
+  type FieldEdit,
+  type Problem,
+  type Sheet,
+  type ShowDocument,
+  type TableName,
+} from "@cornerwise/engine";
 import { create } from "zustand";
 import type {
   DraggedPlacement,
@@ -11,8 +19,11 @@ import type {
   Preview,
   PrintAsk,
   Printed,
+  PagedStage,
   ReadLine,
+  Rippled,
   Shown,
+  Space,
 } from "../worker/messages.ts";
 import { Engine } from "./engine.ts";
 import { keep, type Keeping, type KeptState } from "./keeping.ts";
@@ -46,6 +57,8 @@ export interface ShowState {
   /** What the engine made of the document; lags a few milliseconds behind, see `derivedRevision`. */
   readonly derived: Shown | undefined;
   readonly derivedRevision: number;
+  /** What the last change touched; undefined before any, and once it is put away. */
+  readonly rippled: Rippled | undefined;
   /** While a piece is dragged: the latest answer to `preview`. */
   readonly preview: Preview | undefined;
   /** "Move Bench 2": what undo would take back; undefined where it can do nothing. */
@@ -70,6 +83,7 @@ const CLOSED: ShowState = {
   revision: 0,
   derived: undefined,
   derivedRevision: -1,
+  rippled: undefined,
   preview: undefined,
   undoLabel: undefined,
   redoLabel: undefined,
@@ -106,6 +120,9 @@ function engine(): Engine {
       },
       preview: (answer) => {
         if (dragged === answer.placement.id) useShow.setState({ preview: answer });
+      },
+      rippled: (rippled) => {
+        if (rippled.revision === useShow.getState().derivedRevision) useShow.setState({ rippled });
       },
       fault: (fault) => useShow.setState({ fault }),
     },
@@ -212,6 +229,26 @@ export function writeFile(): Promise<MadeFile> {
 /** The open show as a tape sheet. */
 export function writeTape(): Promise<MadeFile> {
   return engine().ask("write-tape", {});
+}
+
+/** The pages of a later stage for one room, as the engine has them now. */
+export async function pagesOf(stage: PagedStage, room: string): Promise<readonly Sheet[]> {
+  return (await engine().ask("pages", { stage, room })).sheets;
+}
+
+/** A room in three dimensions, and where it is looked at from. */
+export function spaceOf(room: string): Promise<Space> {
+  return engine().ask("space", { room });
+}
+
+/** A record as the lines of the tape sheet that say it; empty where it is gone. */
+export async function recordLines(table: TableName, id: string): Promise<string> {
+  return (await engine().ask("record-lines", { table, id })).text;
+}
+
+/** Puts the note of what the last change touched away. */
+export function putRippleAway(): void {
+  useShow.setState({ rippled: undefined });
 }
 
 /** Pages for the printer. The PDF writer and its fonts are loaded when first asked. */

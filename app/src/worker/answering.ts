@@ -7,12 +7,25 @@ import {
   apply,
   createDerive,
   emptyDocument,
+  ripple,
   roomSheet,
+  showOf,
+  venueClock,
+  writeRecord,
   type Change,
   type Derived,
   type ShowDocument,
 } from "@cornerwise/engine";
-import type { Answer, Ask, DraggedPlacement, Question, QuestionKind, Questions, Shown } from "./messages.ts";
+import type {
+  Answer,
+  Ask,
+  DraggedPlacement,
+  Question,
+  QuestionKind,
+  Questions,
+  Shown,
+  StageFigures,
+} from "./messages.ts";
 import { previewOf } from "./preview.ts";
 import { readFile, readLine } from "./reading.ts";
 import { tapeFile, showFile } from "./written.ts";
@@ -25,6 +38,8 @@ export interface Surroundings {
   exampleText(): Promise<string>;
   /** The printing part, loaded when first asked. */
   printing(): Promise<typeof import("./printing.ts")>;
+  /** The part that draws the pages of the later stages, loaded when first asked. */
+  paging(): Promise<typeof import("./paging.ts")>;
 }
 
 export interface Answering {
@@ -44,6 +59,8 @@ class Mind implements Answering {
   #stale = false;
   #dragged: DraggedPlacement | undefined;
   #waking = false;
+  /** What was derived last, to tell what a change touched; nothing after a show was opened. */
+  #last: Derived | undefined;
 
   constructor(around: Surroundings) {
     this.#around = around;
@@ -52,6 +69,7 @@ class Mind implements Answering {
   hear(ask: Ask): void {
     switch (ask.kind) {
       case "open":
+        this.#last = undefined;
         this.#move(ask.document, ask);
         break;
       case "change":
@@ -82,22 +100,30 @@ class Mind implements Answering {
     this.#waking = false;
     if (this.#stale) {
       this.#stale = false;
-      this.#fenced(undefined, () => this.#around.post(this.#derived()));
+      this.#fenced(undefined, () => this.#tell());
     }
     const dragged = this.#dragged;
     this.#dragged = undefined;
     if (dragged !== undefined) {
       this.#fenced(undefined, () => {
-        const preview = previewOf(this.#document, this.#derive, dragged);
+        const preview = previewOf(this.#document, this.#derive.arranged, dragged);
         if (preview !== undefined) this.#around.post({ kind: "preview", preview });
       });
     }
     for (const question of this.#questions.splice(0)) void this.#answer(question);
   }
 
-  #derived(): Answer {
+  /** Posts what the document comes to, and after it what the change touched. */
+  #tell(): void {
+    const before = this.#last;
     const derived = this.#derive(this.#document);
-    return { kind: "derived", revision: this.#revision, derived: shown(derived, this.#document) };
+    this.#last = derived;
+    const revision = this.#revision;
+    this.#around.post({ kind: "derived", revision, derived: shown(derived, this.#document) });
+    if (before === undefined) return;
+    const touches = ripple(before, derived, showOf(this.#document).units);
+    const rippled = { revision, count: touches.length, touches: touches.slice(0, TOUCHES_SHOWN) };
+    this.#around.post({ kind: "rippled", rippled });
   }
 
   async #answer(question: Question): Promise<void> {
@@ -118,6 +144,17 @@ class Mind implements Answering {
     if (question.kind === "read-line") return readLine(question.ask, document);
     if (question.kind === "write-file") return showFile(document);
     if (question.kind === "write-tape") return tapeFile(document);
+    if (question.kind === "record-lines") {
+      const { table, id } = question.ask;
+      return { text: document[table][id] === undefined ? "" : writeRecord(document, table, id) };
+    }
+    if (question.kind === "pages" || question.kind === "space") {
+      const paging = await this.#around.paging();
+      const derived = this.#derive(this.#document);
+      return question.kind === "pages"
+        ? { sheets: paging.pages(question.ask, this.#document, derived) }
+        : paging.space(question.ask, this.#document, derived);
+    }
     return (await this.#around.printing()).print(question.ask, document, this.#derive(document));
   }
 
@@ -141,11 +178,36 @@ interface Moved {
   readonly more?: boolean;
 }
 
-/** What was derived, with the sheet of each room drawn. */
+/** Touched things sent one by one; beyond it only their number is told. */
+const TOUCHES_SHOWN = 300;
+
+/** What was derived, with the sheet of each room drawn and the later stages in figures. */
 function shown(derived: Derived, document: ShowDocument): Shown {
+  const { rooms, arrangements, snags } = derived;
   return {
-    ...derived,
-    sheets: derived.arrangements.map((arrangement) => roomSheet(arrangement, document, {})),
+    rooms,
+    arrangements,
+    snags,
+    sheets: arrangements.map((arrangement) => roomSheet(arrangement, document, {})),
+    figures: stageFigures(derived, document),
+  };
+}
+
+function stageFigures({ making, models, installing }: Derived, document: ShowDocument): StageFigures {
+  const end = installing.times.length === 0 ? undefined : venueClock(installing, document)?.(installing.end);
+  return {
+    strips: making.walls.reduce((sum, wall) => sum + wall.strips.length, 0),
+    lengths: making.cuts.reduce((sum, cutting) => sum + cutting.parts.length, 0),
+    makingMinutes: making.minutes,
+    installMinutes: installing.minutes,
+    price: making.price,
+    unpriced: making.unpriced,
+    ...(models[0] === undefined ? {} : { modelScale: models[0].scale }),
+    cards: models.reduce((sum, model) => sum + model.walls.length + 1, 0),
+    tasks: installing.tasks.length,
+    shifts: installing.shifts.length,
+    unplaced: installing.unplaced.length,
+    ...(end === undefined ? {} : { done: `${end.day.slice(0, 3)} ${end.clock}` }),
   };
 }
 

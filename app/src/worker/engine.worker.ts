@@ -23,6 +23,7 @@ const answering = createAnswering({
   },
   exampleText: async () => (await example).default,
   printing: () => import("./printing.ts"),
+  paging: () => import("./paging.ts"),
 });
 addEventListener("message", ({ data }: MessageEvent<Ask>) => answering.hear(data));
 post({ kind: "ready" });

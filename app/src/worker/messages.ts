@@ -13,14 +13,55 @@ import type {
   Sheet,
   ShowDocument,
   Snag,
+  SpaceFace,
   Standing,
+  TableName,
   TapeLine,
+  Touch,
+  ViewFrom,
 } from "@cornerwise/engine";
 
-/** What the engine makes of the document: everything a screen shows. */
-export interface Shown extends Derived {
+/** What the engine makes of the document: what a screen shows at all times. The later stages are asked for by page. */
+export interface Shown extends Pick<Derived, "rooms" | "arrangements" | "snags"> {
   /** The drawn sheet of each room (plan and elevations), in the order of `rooms`. */
   readonly sheets: readonly Sheet[];
+  readonly figures: StageFigures;
+}
+
+/** What the later stages say of themselves. */
+export interface StageFigures {
+  readonly strips: number;
+  readonly lengths: number;
+  /** Person-minutes of making, and of install. */
+  readonly makingMinutes: number;
+  readonly installMinutes: number;
+  /** Minor units, and how many lines have no price yet. */
+  readonly price: number;
+  readonly unpriced: number;
+  /** n of 1:n of the card model, and how many parts it has. */
+  readonly modelScale?: number;
+  readonly cards: number;
+  readonly tasks: number;
+  readonly shifts: number;
+  readonly unplaced: number;
+  /** When the last task ends, on the venue's clock: "Fri 17:40"; absent where nothing is planned. */
+  readonly done?: string;
+}
+
+/** The stages that are shown as pages. */
+export type PagedStage = "make" | "model" | "install";
+
+/** What a change touched: so many of each kind, and the first of them one by one. */
+export interface Rippled {
+  readonly revision: number;
+  readonly count: number;
+  readonly touches: readonly Touch[];
+}
+
+/** A room in three dimensions. */
+export interface Space {
+  readonly faces: readonly SpaceFace[];
+  readonly views: readonly ViewFrom[];
 }
 
 /** Where a piece is while it is dragged; session state, never the document. */
@@ -38,9 +79,9 @@ export interface Preview {
 }
 
 export interface PrintAsk {
-  /** "book": cover, plan, elevations, readings, snags. "one page": plan and cut-outs. */
-  readonly what: "book" | "one page";
-  readonly as: "pdf" | "svg";
+  /** "book": all there is to say. "fire officer": the page for the fire officer alone. "one page": plan and cut-outs. "lists" and "calendar": other files. */
+  readonly what: "book" | "fire officer" | "one page" | "drawings" | "lists" | "calendar";
+  readonly as: "pdf" | "svg" | "dxf" | "csv" | "ics";
   readonly paper: "letter" | "a4";
   /** Already printed for the reader: "25 Nov 2026". */
   readonly date: string;
@@ -96,6 +137,17 @@ export interface Questions {
   "read-line": { readonly ask: { readonly text: string; readonly room?: string }; readonly answer: ReadLine };
   "write-file": { readonly ask: object; readonly answer: MadeFile };
   "write-tape": { readonly ask: object; readonly answer: MadeFile };
+  /** The pages of a later stage for one room. */
+  pages: {
+    readonly ask: { readonly stage: PagedStage; readonly room: string };
+    readonly answer: { readonly sheets: readonly Sheet[] };
+  };
+  space: { readonly ask: { readonly room: string }; readonly answer: Space };
+  /** A record as the lines of the tape sheet that say it; empty where it is gone. */
+  "record-lines": {
+    readonly ask: { readonly table: TableName; readonly id: string };
+    readonly answer: { readonly text: string };
+  };
   print: { readonly ask: PrintAsk; readonly answer: Printed };
 }
 
@@ -119,6 +171,7 @@ export type Answer =
   | { readonly kind: "ready" }
   | { readonly kind: "derived"; readonly revision: number; readonly derived: Shown }
   | { readonly kind: "preview"; readonly preview: Preview }
+  | { readonly kind: "rippled"; readonly rippled: Rippled }
   | { readonly kind: "answer"; readonly number: number; readonly answer: Questions[QuestionKind]["answer"] }
   /** A bug cost this one answer. `number` says which question, where it was one; the document is untouched. */
   | { readonly kind: "fault"; readonly number?: number; readonly message: string };

@@ -1,5 +1,5 @@
 /** What a dragged piece's place would mean, without touching the document. */
-import { apply, nearestGaps, put, type Derived, type ShowDocument } from "@cornerwise/engine";
+import { apply, nearestGaps, put, type Arranged, type ShowDocument } from "@cornerwise/engine";
 import type { DraggedPlacement, Preview } from "./messages.ts";
 
 /**
@@ -8,7 +8,7 @@ import type { DraggedPlacement, Preview } from "./messages.ts";
  */
 export function previewOf(
   document: ShowDocument,
-  derive: (document: ShowDocument) => Derived,
+  derive: (document: ShowDocument) => Arranged,
   dragged: DraggedPlacement,
 ): Preview | undefined {
   const stands = document.placements[dragged.id];

@@ -8,6 +8,8 @@ import sansBoldUrl from "@expo-google-fonts/ibm-plex-sans/600SemiBold/IBMPlexSan
 import {
   book,
   corrected,
+  officerSheets,
+  otherFiles,
   planAndCutOuts,
   showOf,
   writeSvg,
@@ -16,6 +18,7 @@ import {
   type ShowDocument,
   type Stamp,
 } from "@cornerwise/engine";
+import { writeCalendar, writeCsv, writeDxf } from "@cornerwise/engine/files";
 import { writePdf, type PdfOptions } from "@cornerwise/engine/pdf";
 import type { MadeFile, PrintAsk, Printed } from "./messages.ts";
 import { fileName } from "./written.ts";
@@ -24,8 +27,10 @@ type Pages = Omit<Printed, "files"> & { readonly sheets: readonly Sheet[] };
 
 /** Throws where the room asked for has no shape yet; the screen does not offer the print then. */
 export async function print(ask: PrintAsk, document: ShowDocument, derived: Derived): Promise<Printed> {
+  if (ask.what === "drawings" || ask.what === "lists" || ask.what === "calendar")
+    return { files: besides(ask, document, derived) };
   const { sheets, ...about } =
-    ask.what === "book" ? bookPages(ask, document, derived) : onePage(ask, document, derived);
+    ask.what === "one page" ? onePage(ask, document, derived) : bookPages(ask, document, derived);
   return {
     files: ask.as === "svg" ? svgFiles(sheets, document) : [await pdfFile(sheets, ask, document)],
     ...about,
@@ -39,11 +44,30 @@ function stampOf(ask: PrintAsk, document: ShowDocument): Stamp {
 
 function bookPages(ask: PrintAsk, document: ShowDocument, derived: Derived): Pages {
   const { paper, correction } = ask;
-  return {
-    sheets: book(derived.arrangements, document, derived.snags, { paper, stamp: stampOf(ask, document) }).map(
-      (sheet) => corrected(sheet, correction),
-    ),
-  };
+  const bind = ask.what === "book" ? book : officerSheets;
+  const sheets = bind(derived, document, { paper, stamp: stampOf(ask, document) });
+  return { sheets: sheets.map((sheet) => corrected(sheet, correction)) };
+}
+
+/** The files beside the book: drawings at full size, lists, the calendar. */
+function besides(ask: PrintAsk, document: ShowDocument, derived: Derived): readonly MadeFile[] {
+  const files = otherFiles(derived, document, { paper: ask.paper, stamp: stampOf(ask, document) });
+  const made = (name: string, type: string, text: string): MadeFile => ({
+    name: fileName(document, `-${name}`),
+    type,
+    bytes: new TextEncoder().encode(text),
+  });
+  if (ask.what === "lists")
+    return files.lists.map((list) => made(`${list.name}.csv`, "text/csv", writeCsv(list)));
+  if (ask.what === "calendar") {
+    const { name } = showOf(document);
+    return [made("hours.ics", "text/calendar", writeCalendar(files.events, { name, stamp: ask.created }))];
+  }
+  return files.drawings.map(({ name, sheet, factor }) =>
+    ask.as === "svg"
+      ? made(`${name}.svg`, "image/svg+xml", writeSvg(sheet))
+      : made(`${name}.dxf`, "image/vnd.dxf", writeDxf(sheet, { factor })),
+  );
 }
 
 function onePage(ask: PrintAsk, document: ShowDocument, { arrangements }: Derived): Pages {
@@ -66,11 +90,17 @@ async function pdfFile(sheets: readonly Sheet[], ask: PrintAsk, document: ShowDo
   const title = showOf(document).name;
   const bytes = await writePdf(sheets, { fonts: await fonts(), title, created: ask.created });
   return {
-    name: fileName(document, ask.what === "one page" ? "-plan-and-cut-outs.pdf" : "-book.pdf"),
+    name: fileName(document, PDF_NAMES[ask.what] ?? ".pdf"),
     type: "application/pdf",
     bytes: new Uint8Array(bytes),
   };
 }
+
+const PDF_NAMES: { readonly [what: string]: string } = {
+  "one page": "-plan-and-cut-outs.pdf",
+  book: "-book.pdf",
+  "fire officer": "-fire-officer.pdf",
+};
 
 let fetched: Promise<PdfOptions["fonts"]> | undefined;
 

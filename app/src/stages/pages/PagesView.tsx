@@ -1,0 +1,288 @@
+/**
+ * A later stage as the pages it prints: one sheet on the table, the others a word away. What is touched on a
+ * page is a record, and its slip says it as a line that can be said anew. Screen and paper show the same items.
+ */
+import { removal, type Sheet, showOf } from "@cornerwise/engine";
+import { useEffect, useState } from "react";
+import { act, entering } from "../../act.ts";
+import { lookAtRoom, openSheetlet, touch, useDeskState } from "../../desk.ts";
+import { LineField, Problems } from "../../parts/LineField.tsx";
+import { SheetTable } from "../../sheet/SheetTable.tsx";
+import { useDesk } from "../../sheet/view.ts";
+import { SnagList } from "../../snags/SnagList.tsx";
+import { pagesOf, useShow } from "../../store/show.ts";
+import type { PagedStage } from "../../worker/messages.ts";
+import { wholeSheet } from "../areas.ts";
+import css from "../StageView.module.css";
+import { NothingYet } from "../NothingYet.tsx";
+import own from "./PagesView.module.css";
+import { recordAt, recordsOn } from "./records.ts";
+import { RecordSlip } from "./RecordSlip.tsx";
+import { StageSnag } from "./StageSnag.tsx";
+
+interface Pages {
+  readonly sheets: readonly Sheet[];
+  /** Which derivation they were drawn from. */
+  readonly revision: number;
+}
+
+/** The pages of a stage for a room, drawn anew whenever the show has been derived anew. */
+export function usePages(
+  stage: PagedStage,
+  room: string | undefined,
+): { readonly pages: Pages | undefined; readonly problem: string | undefined } {
+  const revision = useShow((show) => show.derivedRevision);
+  const [pages, setPages] = useState<Pages | undefined>(undefined);
+  const [problem, setProblem] = useState<string | undefined>(undefined);
+  useEffect(() => {
+    if (room === undefined) return undefined;
+    let wanted = true;
+    pagesOf(stage, room).then(
+      (sheets) => {
+        if (!wanted) return;
+        setPages({ sheets, revision });
+        setProblem(undefined);
+      },
+      (reason: unknown) => {
+        if (wanted) setProblem(reason instanceof Error ? reason.message : String(reason));
+      },
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [stage, room, revision]);
+  return { pages, problem };
+}
+
+/** What is said where nothing of a stage is there yet: the first thing to say, as a line that can be said. */
+const BEGIN: { readonly [S in PagedStage]: string } = {
+  make: "Say a material, then what it covers: touch a wall's line and change it, or type one here.",
+  model: "The card model needs a room with its corners.",
+  install: "Say when the venue lets you in, such as: shift 2027-03-04 9:00 to 21:00, 3 people",
+};
+
+export function PagesView({
+  stage,
+  onModel,
+}: {
+  readonly stage: PagedStage;
+  /** Back to the model in three dimensions, where there is one. */
+  readonly onModel?: () => void;
+}) {
+  const derived = useShow((show) => show.derived);
+  const started = useShow((show) => show.started);
+  const ready = useShow((show) => show.ready);
+  const index = useDeskState((desk) => desk.roomIndex);
+  const room = (derived?.rooms[index] ?? derived?.rooms[0])?.room;
+  const { pages, problem } = usePages(stage, room?.id);
+  const [page, setPage] = useState<string | undefined>(undefined);
+  if (ready && !started) return <NothingYet />;
+  if (problem) return <Problems problems={[problem]} />;
+  if (!derived || !room || !pages) {
+    return derived && ready && started && !room ? (
+      <NothingYet />
+    ) : (
+      <p className={css["wait"]}>Laying out the pages…</p>
+    );
+  }
+  const sheet = pages.sheets.find((one) => one.id === page) ?? pages.sheets[0];
+  if (!sheet) return <p className={css["wait"]}>{BEGIN[stage]}</p>;
+  return (
+    <div className={css["stage"]} data-pages={pages.revision}>
+      <PageOnTable
+        key={sheet.id}
+        stage={stage}
+        room={room.id}
+        sheet={sheet}
+        onBare={() => touch(undefined)}
+      />
+      <PagesFoot
+        sheets={pages.sheets}
+        chosen={sheet.id}
+        onChoose={setPage}
+        rooms={derived.rooms.map((one) => one.room.name)}
+        room={index}
+        onModel={onModel}
+      />
+    </div>
+  );
+}
+
+function PageOnTable({
+  stage,
+  room,
+  sheet,
+  onBare,
+}: {
+  readonly stage: PagedStage;
+  readonly room: string;
+  readonly sheet: Sheet;
+  readonly onBare: () => void;
+}) {
+  const document = useShow((show) => show.document);
+  const snags = useShow((show) => show.derived?.snags) ?? [];
+  const touched = useDeskState((desk) => desk.touched);
+  const records = recordsOn(sheet, document);
+  const chosen =
+    touched?.kind === "record"
+      ? records.find((one) => one.id === touched.id && one.table === touched.table)
+      : undefined;
+  const enter = entering(room);
+  return (
+    <SheetTable
+      sheet={sheet}
+      name={sheet.title}
+      focus={{ area: wholeSheet(sheet), key: sheet.id }}
+      overlay={chosen && <ChosenBox area={chosen.area} />}
+      onBarePaper={onBare}
+      onPaper={(paper) => {
+        const found = recordAt(sheet, records, paper);
+        touch(found && { kind: "record", table: found.table, id: found.id });
+      }}
+      slips={
+        <>
+          <SnagList snags={snags} room={room} names={document.rooms} quiet={false} />
+          {touched?.kind === "snag" && (
+            <StageSnag snag={snags[touched.index]} units={showOf(document).units} />
+          )}
+          {touched?.kind === "record" && (
+            <RecordSlip
+              key={`${touched.table} ${touched.id}`}
+              table={touched.table}
+              id={touched.id}
+              snags={snags}
+              enter={enter}
+              onTakeAway={() => {
+                act({
+                  label: "Take away",
+                  edits: removal(useShow.getState().document, touched.table, touched.id),
+                });
+                touch(undefined);
+              }}
+            />
+          )}
+          {touched === undefined && <PageWords stage={stage} records={records} enter={enter} />}
+        </>
+      }
+    />
+  );
+}
+
+/** A frame of tape round what is touched, its line steady on the screen. */
+function ChosenBox({ area }: { readonly area: ReturnType<typeof wholeSheet> }) {
+  const { view } = useDesk();
+  const off = 4 / view.k;
+  return (
+    <rect
+      className={own["chosen"]}
+      x={area.left - off}
+      y={area.top - off}
+      width={area.right - area.left + 2 * off}
+      height={area.bottom - area.top + 2 * off}
+      strokeWidth={2 / view.k}
+    />
+  );
+}
+
+interface WordsProps {
+  readonly stage: PagedStage;
+  readonly records: ReturnType<typeof recordsOn>;
+  readonly enter: (lines: string) => Promise<readonly string[]>;
+}
+
+/** What can be said on this page, folded: a line of one's own, and everything on the page by name. */
+function PageWords({ stage, records, enter }: WordsProps) {
+  return (
+    <details className={own["words"]}>
+      <summary>Say or change</summary>
+      <LineField label="A line of the tape sheet" placeholder={SAMPLES[stage]} onTake={enter} />
+      <ul>
+        {records.map((one) => (
+          <li key={`${one.table} ${one.id}`}>
+            <button
+              type="button"
+              className="word"
+              onClick={() => touch({ kind: "record", table: one.table, id: one.id })}
+            >
+              {one.name}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+const SAMPLES: { readonly [S in PagedStage]: string } = {
+  make: "such as: stock Kraft, roll 36\" x 100'",
+  model: 'such as: board 1/16" thick',
+  install: "such as: shift 2027-03-04 9:00 to 21:00, 3 people",
+};
+
+interface FootProps {
+  readonly sheets: readonly Sheet[];
+  readonly chosen: string;
+  /** By the sheet's id. */
+  readonly onChoose: (id: string) => void;
+  readonly rooms: readonly string[];
+  readonly room: number;
+  readonly onModel: (() => void) | undefined;
+}
+
+/** The pages by name, and the rooms where there are several. */
+function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps) {
+  const names = pageNames(sheets);
+  return (
+    <footer className={css["foot"]}>
+      <nav className={css["looks"]} aria-label="Pages">
+        {rooms.length > 1 && (
+          <select
+            aria-label="Room"
+            value={room}
+            onChange={(event) => {
+              touch(undefined);
+              lookAtRoom(Number(event.target.value));
+            }}
+          >
+            {rooms.map((name, at) => (
+              <option key={at} value={at}>
+                {name}
+              </option>
+            ))}
+          </select>
+        )}
+        {onModel && (
+          <button type="button" className="word" onClick={onModel}>
+            the model
+          </button>
+        )}
+        {sheets.map((sheet, at) => (
+          <button
+            key={sheet.id}
+            type="button"
+            className="word"
+            aria-pressed={sheet.id === chosen}
+            onClick={() => {
+              touch(undefined);
+              onChoose(sheet.id);
+            }}
+          >
+            {names[at]}
+          </button>
+        ))}
+        <button type="button" className="word" onClick={() => openSheetlet("print")}>
+          print
+        </button>
+      </nav>
+    </footer>
+  );
+}
+
+/** The pages' titles without the room's name before the colon; pages of one title are counted. */
+export function pageNames(sheets: readonly Sheet[]): readonly string[] {
+  const plain = sheets.map(({ title }) => title.replace(/^.*: /u, ""));
+  return plain.map((title, at) => {
+    if (plain.indexOf(title) === plain.lastIndexOf(title)) return title;
+    return `${title} ${plain.slice(0, at + 1).filter((one) => one === title).length}`;
+  });
+}
