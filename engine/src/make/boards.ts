@@ -10,7 +10,7 @@ import { boxShape, letters, type Box } from "../sheet/drafting.ts";
 import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
 import { shortenedTo, textWidth, wrapped } from "../sheet/type.ts";
-import type { Fill, Item } from "../sheet/vocabulary.ts";
+import type { Face, Fill, Item } from "../sheet/vocabulary.ts";
 import { number } from "./buying.ts";
 import type { LengthCutting, SheetCutting } from "./model.ts";
 import { boundWords, printer, type MakeWish } from "./tables.ts";
@@ -191,25 +191,41 @@ function partItems(box: Box, [name, size]: readonly [string, string], record?: s
   // A narrow upright part is lettered upright.
   const upright = height > width * 1.4 && width < 14;
   const [room, across] = upright ? [height, width] : [width, height];
-  const rows = [
-    { text: shortenedTo(name, "sans", 2.3, room - 1.6), face: "sans" as const },
-    { text: textWidth(size, "mono", 2.1) <= room - 1 ? size : "", face: "mono" as const },
-  ].filter(({ text }) => text.length > 1 || text === name);
-  const fitting = across >= 6.4 ? rows : across >= 3 ? rows.slice(0, 1) : [];
+  const fitting = partWords([name, size], room - 1.6, across);
   const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
   return [
     boxShape(box, "cut", { ...shown, fill: PART, part: "cut" }),
-    ...fitting
-      .filter(({ text }) => text !== "")
-      .map(({ text, face }, row) => {
-        const drop = (row - (fitting.length - 1) / 2) * 3 + 0.8;
-        return letters(upright ? { x: x + drop, y } : { x, y: y + drop }, text, face === "sans" ? 2.3 : 2.1, {
-          ...shown,
-          face,
-          align: "middle",
-          part: "cut",
-          ...(upright ? { turn: 90 } : {}),
-        });
-      }),
+    ...fitting.map(({ text, face }, row) => {
+      const drop = (row - (fitting.length - 1) / 2) * 3 + 0.8;
+      const at = upright ? { x: x + drop, y } : { x, y: y + drop };
+      return letters(at, text, face === "sans" ? NAME : SIZE, {
+        ...shown,
+        face,
+        align: "middle",
+        part: "cut",
+        ...(upright ? { turn: 90 } : {}),
+      });
+    }),
   ];
+}
+
+const NAME = 2.3;
+const SIZE = 2.1;
+
+interface Words {
+  readonly text: string;
+  readonly face: Face;
+}
+
+/** Two rows where there is height for them, one where there is not; nothing that could not be read. */
+function partWords([name, size]: readonly [string, string], room: number, across: number): readonly Words[] {
+  if (across < 3) return [];
+  const short: Words = { text: shortenedTo(name, "sans", NAME, room), face: "sans" };
+  // A name cut down to a sign or two says nothing; the list has it by its number.
+  const named = short.text === name || short.text.length > 3 ? [short] : [];
+  if (across < 6.4) {
+    const both = `${name}, ${size}`;
+    return textWidth(both, "sans", NAME) <= room ? [{ text: both, face: "sans" }] : named;
+  }
+  return textWidth(size, "mono", SIZE) <= room + 0.6 ? [...named, { text: size, face: "mono" }] : named;
 }

@@ -4,6 +4,7 @@
  */
 import { showOf } from "../document/tables.ts";
 import {
+  boxOf,
   boxShape,
   dimensionLine,
   letteringAlong,
@@ -14,6 +15,7 @@ import {
   type Box,
   type DimensionWish,
 } from "../sheet/drafting.ts";
+import { boxesAlong, labelField } from "../sheet/labels.ts";
 import { gridScales, largestThatFits } from "../sheet/scales.ts";
 import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
@@ -46,7 +48,7 @@ export function keyPlanLeaves(wish: MakeWish, work: FloorWork): readonly Leaf[] 
   };
   const at = (x: number, y: number) => moved(middle, x / scale, -y / scale);
   const title = `${work.name}: key plan`;
-  const drawn = dimensions(wish, work, at);
+  const panels = [...work.border, ...work.panels].flatMap((panel) => panelItems(panel, work, at, scale));
   return [
     {
       id: `make.floor.${work.covering.id}`,
@@ -57,7 +59,7 @@ export function keyPlanLeaves(wish: MakeWish, work: FloorWork): readonly Leaf[] 
       items: [
         titleOf(title, box),
         ...lead.map((text, row) => letters({ x: box.left, y: box.top + 11 + row * 4.1 }, text, 2.9)),
-        ...[...work.border, ...work.panels].flatMap((panel) => panelItems(panel, work, at, scale)),
+        ...panels,
         shape(
           [
             at(-width / 2, -depth / 2),
@@ -68,7 +70,7 @@ export function keyPlanLeaves(wish: MakeWish, work: FloorWork): readonly Leaf[] 
           "outline",
           { record: work.covering.id },
         ),
-        ...drawn,
+        ...dimensions(wish, work, at, panels),
       ],
       known: [
         {
@@ -142,7 +144,7 @@ function backArrow(centre: { readonly x: number; readonly y: number }, short: nu
   ];
 }
 
-function dimensions(wish: MakeWish, work: FloorWork, at: Place): readonly Item[] {
+function dimensions(wish: MakeWish, work: FloorWork, at: Place, panels: readonly Item[]): readonly Item[] {
   const print = printer(wish.document);
   const { width, depth } = work.covering;
   const [left, right, front, back] = [-width / 2, width / 2, -depth / 2, depth / 2];
@@ -166,12 +168,24 @@ function dimensions(wish: MakeWish, work: FloorWork, at: Place): readonly Item[]
       witness: [at(left, front), at(left, back)],
     }),
     line([a, b], "fold", { ink: "graphite-soft", part: "diagonal" }),
-    ...onPaperPlate(letteringAlong({ ...diagonal, size: 2.6 }, 0.5, 0.8)),
+    ...diagonalWords(diagonal, panels),
     letters(moved(at(0, front), 0, 6), "front", 3.2, { face: "sans-bold", align: "middle", part: "front" }),
   ];
 }
 
-/** Lettering over panels stands on a strip of bare paper along its own turn. */
-function onPaperPlate(lettering: ReturnType<typeof letteringAlong>): readonly Item[] {
-  return [lettering];
+/** The diagonal's length beside it, wherever it covers least of seams and numbers. */
+function diagonalWords(diagonal: DimensionWish, panels: readonly Item[]): readonly Item[] {
+  const field = labelField();
+  for (const item of panels)
+    if (item.kind === "stroke")
+      for (const box of boxesAlong([...item.points, ...(item.closed ? item.points.slice(0, 1) : [])]))
+        field.keepClear(box, 1);
+    else field.keepClear(boxOf(item), 2);
+  const parts = Array.from({ length: 41 }, (_, step) => 0.5 + (step % 2 === 0 ? 1 : -1) * step * 0.01);
+  return field.place(
+    parts.map((part) => ({
+      lettering: [letteringAlong({ ...diagonal, size: 2.6 }, part, 0.8)],
+      cost: Math.abs(part - 0.5),
+    })),
+  );
 }

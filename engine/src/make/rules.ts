@@ -1,5 +1,5 @@
 /** What is wrong, risky or not known yet about the making: from what was made to snags. */
-import { listed, showOf, type ShowDocument, type Units } from "../document/tables.ts";
+import { listed, showOf, type ShowDocument, type Stock } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
 import type { RuleId } from "../snags/catalogue.ts";
 import { figureOf, ruleOf } from "../snags/catalogue.ts";
@@ -19,7 +19,7 @@ export function makeSnags(
   document: ShowDocument,
 ): readonly Snag[] {
   const { units } = showOf(document);
-  const judging: Judging = { document, rooms, units, print: (mm) => printLength(mm, units) };
+  const judging: Judging = { document, rooms, print: (mm) => printLength(mm, units) };
   return [
     ...wallSnags(making.walls, making.shares, document),
     ...making.trims.flatMap((work) => trimSnags(judging, work)),
@@ -40,7 +40,6 @@ export function makeSnags(
 interface Judging {
   readonly document: ShowDocument;
   readonly rooms: readonly TrueRoom[];
-  readonly units: Units;
   readonly print: (mm: number) => string;
 }
 
@@ -57,7 +56,8 @@ function snag(rule: RuleId, things: readonly string[], said: Said): Snag {
   };
 }
 
-function trimSnags({ print }: Judging, work: TrimWork): readonly Snag[] {
+function trimSnags(judging: Judging, work: TrimWork): readonly Snag[] {
+  const { print } = judging;
   const { trim, stock, runs, name } = work;
   const { room } = trim;
   if (runs.length === 0) return [];
@@ -80,27 +80,33 @@ function trimSnags({ print }: Judging, work: TrimWork): readonly Snag[] {
         mend: "Say the length of the sticks it comes in.",
       }),
     ];
+  return [...spring, ...runSnags(judging, work, stock)];
+}
+
+/** Runs that no stick gives whole: one snag for each trim, led by its longest run. */
+function runSnags({ print, rooms }: Judging, { trim, runs, name }: TrimWork, stock: Stock): readonly Snag[] {
+  const { room } = trim;
+  const many = runs.filter(({ length }) => tooMany(length, stock));
+  const long = runs.filter((run) => run.length > stock.length + HAIR && !many.includes(run));
+  const [longest] = long.toSorted((a, b) => b.length - a.length);
   return [
-    ...spring,
-    ...runs.flatMap((run) => {
-      if (tooMany(run.length, stock))
-        return [
-          tooManySnag(
-            [trim.id, stock.id],
-            room,
-            `${run.name} would fall into too many pieces of ${stock.name}.`,
-          ),
-        ];
-      if (!(run.length > stock.length + HAIR)) return [];
-      return [
-        snag("run-scarfed", [trim.id, stock.id], {
-          room,
-          sentence: `${run.name} is ${print(run.length)}, longer than ${stock.name}: it is joined from ${run.pieces.length} lengths.`,
-          measured: run.length,
-          wanted: stock.length,
-        }),
-      ];
-    }),
+    ...many.map((run) =>
+      tooManySnag([trim.id, stock.id], room, `${run.name} would fall into too many pieces of ${stock.name}.`),
+    ),
+    ...(longest === undefined
+      ? []
+      : [
+          {
+            ...snag("run-scarfed", [trim.id, stock.id], {
+              room,
+              sentence: `${long.length === 1 ? "One run" : `${long.length} runs`} of ${name.toLowerCase()} ${long.length === 1 ? "is" : "are"} longer than a stick of ${stock.name}, ${print(stock.length)}, and joined from pieces: the longest, ${longest.name}, is ${print(longest.length)}.`,
+              measured: longest.length,
+              wanted: stock.length,
+            }),
+            // The wall it runs along was measured, and no better than this.
+            doubt: rooms.flatMap(({ walls }) => walls).find(({ id }) => id === longest.wall)?.sdLength ?? 0,
+          },
+        ]),
   ];
 }
 

@@ -140,15 +140,15 @@ export function cutListLeaves({ document, paper }: MakeWish, cutting: LengthCutt
     paper,
     columns: [
       { head: "No.", share: 0.7, face: "mono", align: "end" },
+      { head: "From stick", share: 1.6, face: "mono", align: "end" },
       { head: "Length", share: 1.6, face: "mono", align: "end" },
       { head: "What", share: 6 },
-      { head: "From stick", share: 2.4, face: "mono", align: "end" },
     ],
     rows: parts.map((part, index) => [
       `${index + 1}`,
+      plan === undefined ? "" : `${sticks.get(part.id) ?? "too long"}`,
       print(part.length),
       part.name,
-      plan === undefined ? "" : `${sticks.get(part.id) ?? "longer than a stick"}`,
     ]),
     records: parts.map(({ because }) => because[0]),
     empty: "Nothing is cut.",
@@ -173,14 +173,17 @@ export function buyingLeaves({ making, document, paper }: MakeWish): readonly Le
       { head: "Each", share: 2, face: "mono", align: "end" },
       { head: "Together", share: 2, face: "mono", align: "end" },
     ],
-    rows: buying.map((line) => [
-      `${line.count}`,
-      line.stock.name,
-      line.why,
-      boundWords(line.count, line.bound, line.proven),
-      line.stock.price === undefined ? "not said" : printMoney(line.stock.price, currency),
-      line.price === undefined ? "" : printMoney(line.price, currency),
-    ]),
+    rows: [
+      ...buying.map((line) => [
+        `${line.count}`,
+        line.stock.name,
+        line.why,
+        boundWords(line.count, line.bound, line.proven),
+        line.stock.price === undefined ? "not said" : printMoney(line.stock.price, currency),
+        line.price === undefined ? "" : printMoney(line.price, currency),
+      ]),
+      ...(buying.length > 1 ? [["", "Together", "", "", "", printMoney(price, currency)]] : []),
+    ],
     records: buying.map(({ id }) => id),
     empty: "Nothing has to be bought.",
   });
