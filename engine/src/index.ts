@@ -55,4 +55,5 @@ export { cardModels, createModels } from "./model/parts.ts";
 export { roomFaces } from "./model/faces.ts";
 export { viewsFrom } from "./model/views.ts";
 export { modelSnags } from "./model/rules.ts";
-export { modelLeaves, sheetLayers } from "./model/sheets.ts";
+export { modelLeaves } from "./model/sheets.ts";
+export { sheetLayers } from "./sheet/layers.ts";

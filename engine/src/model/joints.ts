@@ -16,8 +16,8 @@
  *
  * Cut square, the two leave a wedge between them that is t · |cot W| wide at most. While that is less than a
  * knife's cut it is glued shut; at a corner further from square both ends are cut on a bevel along the line that
- * halves the angle, which leaves nothing. A bevelled board is cut to its larger face: the outside one at a corner
- * of less than 180°, the inside one else. Derived here by plain trigonometry.
+ * halves the angle, which leaves nothing. A bevelled board is cut to its larger face, and the other is pared back:
+ * the front, from the line of the inside corner, at a corner of less than 180°; the back, unseen, at any other. Derived here by plain trigonometry.
  */
 import { facingWall } from "../measure/facing.ts";
 import { clockwise } from "../measure/frame.ts";
@@ -73,7 +73,12 @@ function endOf(room: TrueRoom, { corner, neighbour, runsPast }: Meeting, board: 
   if (Math.abs(board / Math.tan(radians)) <= CARD_SLIVER)
     return { corner, bevelled: false, ...squareEnd(past, runsPast) };
   const off = Number((90 - angle / 2).toFixed(1));
-  return { corner, past: Math.max(0, past), bevelled: true, words: `${BEVEL} ${Math.abs(off)}° off square` };
+  return {
+    corner,
+    past: Math.max(0, past),
+    bevelled: true,
+    words: `${BEVEL} ${Math.abs(off)}° off square, ${past > 0 ? "front" : "back"} pared`,
+  };
 }
 
 function squareEnd(past: number, runsPast: boolean): { readonly past: number; readonly words: string } {

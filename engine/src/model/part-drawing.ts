@@ -59,7 +59,7 @@ export function drawTile(laid: Laid, wish: TileWish): Drawn {
   const { part, tile } = laid;
   const record = part.id.slice("card~".length);
   const shown = part.drawn.slice(wish.edges).flatMap((drawn) =>
-    linesOn(laid, drawn.points, penOf(part, drawn.record, wish), {
+    linesOn(laid, drawn.points, penOf(part, drawn, wish), {
       ...LIGHT,
       ...shownBy(drawn.record, "drawn"),
     }),
@@ -179,9 +179,10 @@ function onSheet({ tile: { window }, at }: Laid, { x, y }: Point): Point {
 }
 
 /** Where a bevel begins, at an inside corner, is scored; all else is only shown. */
-function penOf(part: CardPart, record: string, { document }: TileWish): Pen {
-  const bevelled = part.joints.some((words) => words.startsWith(BEVEL));
-  return bevelled && document.corners[record] ? "fold" : "dimension";
+function penOf(part: CardPart, { record, points }: CardPart["drawn"][number], { document }: TileWish): Pen {
+  const { left, right } = boxOfPoints(part.outline);
+  const end = (points[0]?.x ?? 0) < (left + right) / 2 ? 0 : 1;
+  return document.corners[record] && part.joints[end].startsWith(BEVEL) ? "fold" : "dimension";
 }
 
 /** The window of a tile without what it shares with others. */

@@ -69,6 +69,7 @@ function narrow(model: CardModel, document: ShowDocument): readonly Snag[] {
   );
 }
 
+/** Rounded down, so that what is just too small never reads as large enough. */
 function millimetres(value: number): string {
-  return `${Number(value.toFixed(1))} mm`;
+  return `${Math.floor(value * 10 + 1e-6) / 10} mm`;
 }

@@ -19,23 +19,12 @@ import { gridScale } from "../sheet/scales.ts";
 import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
 import { wrapped } from "../sheet/type.ts";
-import type { Item, KnownLength, Pen } from "../sheet/vocabulary.ts";
+import type { Item, KnownLength } from "../sheet/vocabulary.ts";
 import { CARD_SHEETS } from "../tolerances.ts";
 import { edgeNames, type EdgeName } from "./edge-names.ts";
 import type { CardModel, CardPart } from "./model.ts";
 import { CAPTION_DEPTH, captionOf, captionWidth, drawTile, type Laid } from "./part-drawing.ts";
 import { sizeOf, tilesAlong, tilesOf, type Tile } from "./tiles.ts";
-
-/** Layers of a file for a cutting machine, and the pens that go on each; lettering has a layer of its own. */
-export const sheetLayers: {
-  readonly CUT: readonly Pen[];
-  readonly SCORE: readonly Pen[];
-  readonly DRAW: readonly Pen[];
-} = {
-  CUT: ["cut"],
-  SCORE: ["fold"],
-  DRAW: ["wall", "outline", "dimension", "grid", "grid-heavy", "bar"],
-};
 
 const GAP = 5;
 const HEAD = 19;

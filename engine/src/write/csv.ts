@@ -13,10 +13,7 @@ const FORMULA = /^[=+\-@\t\r\n＝＋－＠]/;
 /** The whole file as text, to be written as UTF-8. Rows shorter than the head are filled up with empty cells; a number that is none is an empty cell. */
 export function writeCsv(list: ListFile): string {
   const rows = list.rows.map((row) => list.columns.map((_, index) => cellOf(row[index])));
-  const text = Papa.unparse(
-    { fields: list.columns.map(String), data: rows },
-    { newline: "\r\n", escapeFormulae: FORMULA },
-  );
+  const text = Papa.unparse([[...list.columns], ...rows], { newline: "\r\n", escapeFormulae: FORMULA });
   return `\uFEFF${text}\r\n`;
 }
 

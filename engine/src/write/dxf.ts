@@ -15,19 +15,8 @@ import {
   type CommonEntityOptions,
 } from "@tarikjabiri/dxf";
 import type { Point } from "../plane/point.ts";
-import type { Arc, Circle, Item, Lettering, Pen, Sheet, Stroke } from "../sheet/vocabulary.ts";
-
-/** The layer of every pen. Cut and fold are what a machine does; all else is drawn. Grid paper is for the eye and has none. */
-export const PEN_LAYERS: { readonly [P in Pen]: "CUT" | "SCORE" | "DRAW" | undefined } = {
-  cut: "CUT",
-  fold: "SCORE",
-  wall: "DRAW",
-  outline: "DRAW",
-  dimension: "DRAW",
-  grid: undefined,
-  "grid-heavy": undefined,
-  bar: "DRAW",
-};
+import { sheetLayers } from "../sheet/layers.ts";
+import type { Arc, Circle, Item, Lettering, Sheet, Stroke } from "../sheet/vocabulary.ts";
 
 const TEXT = "TEXT";
 /** Colour 7 of the format is black on white and white on black. */
@@ -69,7 +58,7 @@ interface OnLayer extends Board {
 function draw(writer: DxfWriter, item: Item, board: Board): void {
   if (item.ink === "sheet") return;
   if (item.kind === "lettering") return lettering(writer, item, board);
-  const layerName = PEN_LAYERS[item.pen];
+  const layerName = sheetLayers[item.pen];
   if (layerName === undefined) return;
   if (item.kind === "stroke") stroke(writer, item, { ...board, layerName });
   else round(writer, item, { ...board, layerName });
