@@ -17,7 +17,7 @@
 import { boundOf } from "./lengths-bound.ts";
 import { bestFit, firstFit, type Filling, type Kinds } from "./lengths-fill.ts";
 import { searched } from "./lengths-search.ts";
-import { figureOf, whole } from "./whole.ts";
+import { commonMeasure, figureOf, whole } from "./whole.ts";
 
 /** Parts to be cut from sticks of one length. Any unit, the same throughout; figures count to a thousandth of it. */
 export interface LengthJob {
@@ -37,14 +37,14 @@ export interface LengthPlan {
 }
 
 export interface LengthSearch {
-  /** Steps the search may take after the quick answers; 200,000 unless said. 0 leaves only the quick answers. */
+  /** Steps the search may take after the quick answers; 3,000,000 unless said. 0 leaves only the quick answers. */
   readonly nodes?: number;
   /** Told from time to time what share of the work is done, 0 to 1, never falling. */
   readonly progress?: (share: number) => void;
 }
 
 /** Steps of the search unless the caller says otherwise: under half a second on a slow machine. */
-const NODES = 200_000;
+const NODES = 3_000_000;
 
 /**
  * The plan with the fewest sticks found; `sticks.length === bound` proves that fewer cannot do. Fullest sticks first,
@@ -52,7 +52,8 @@ const NODES = 200_000;
  * listed order; nothing is thrown for data. Same job, same plan.
  */
 export function solveLengths(job: LengthJob, options: LengthSearch = {}): LengthPlan {
-  const { kinds, members, unplaced } = sorted(job);
+  const all = sorted(job);
+  const { kinds, unplaced } = all;
   const quick = [firstFit(kinds), bestFit(kinds)];
   const start = quick.reduce((a, b) => (b.length < a.length ? b : a));
   options.progress?.(0.05);
@@ -63,7 +64,7 @@ export function solveLengths(job: LengthJob, options: LengthSearch = {}): Length
     progress: (share) => options.progress?.(0.05 + 0.95 * share),
   });
   options.progress?.(1);
-  return { sticks: named(job, sticks, kinds, members), bound, unplaced };
+  return { sticks: named(job, sticks, all), bound, unplaced };
 }
 
 /** Sticks no plan can do without; 0 without parts. The bound of `solveLengths` is this, or higher where its search proved more. */
@@ -76,6 +77,8 @@ interface Sorted {
   /** For each kind the places of its parts in the job, in listed order. */
   readonly members: readonly (readonly number[])[];
   readonly unplaced: readonly string[];
+  /** The capacity and the kinds' sizes before they are divided by what measures them all, and the kerf: thousandths. */
+  readonly lengths: { readonly capacity: number; readonly sizes: readonly number[]; readonly cut: number };
 }
 
 function sorted({ stock, kerf, parts }: LengthJob): Sorted {
@@ -90,21 +93,19 @@ function sorted({ stock, kerf, parts }: LengthJob): Sorted {
   });
   const sizes = [...places.keys()].toSorted((a, b) => b - a);
   const members = sizes.map((size) => places.get(size)!);
-  return {
-    kinds: { capacity, sizes, counts: members.map(({ length }) => length) },
-    members,
-    unplaced,
+  const measure = commonMeasure(sizes);
+  const kinds = {
+    // What is left beyond a whole number of measures no part can use.
+    capacity: Math.floor(capacity / measure),
+    sizes: sizes.map((size) => size / measure),
+    counts: members.map(({ length }) => length),
   };
+  return { kinds, members, unplaced, lengths: { capacity, sizes, cut } };
 }
 
 /** The sticks with their parts' own ids and what is left of each. */
-function named(
-  { kerf, parts }: LengthJob,
-  sticks: Filling,
-  { capacity, sizes }: Kinds,
-  members: Sorted["members"],
-): LengthPlan["sticks"] {
-  const cut = Math.max(0, whole(kerf) || 0);
+function named({ parts }: LengthJob, sticks: Filling, { members, lengths }: Sorted): LengthPlan["sticks"] {
+  const { capacity, sizes, cut } = lengths;
   const next = sizes.map(() => 0);
   return sticks
     .map((stick) => stick.toSorted((a, b) => a - b))

@@ -24,7 +24,8 @@ export function bettered(shop: Shop, start: Layout, { bound, nodes, progress }: 
   const draw = stream(start.length);
   let best = start;
   let left = nodes;
-  while (best.length > bound && best.length > 1 && left > 0) {
+  while (best.length > Math.max(bound, 1)) {
+    if (left <= 0) break;
     const saved = oneLess(shop, best, {
       draw,
       take: (parts) => {

@@ -155,20 +155,9 @@ function cutsAcross(
   { right, above }: { right: number; above: number },
   split: Rule["split"],
 ): boolean {
-  switch (split) {
-    case "across":
-      return true;
-    case "up":
-      return false;
-    case "shorter":
-      return right < above;
-    case "longer":
-      return right >= above;
-    case "largest":
-      return one.width * above >= right * one.depth;
-    case "even":
-      return one.width * above < right * one.depth;
-  }
+  if (split === "across" || split === "up") return split === "across";
+  if (split === "shorter" || split === "longer") return right < above === (split === "shorter");
+  return one.width * above >= right * one.depth === (split === "largest");
 }
 
 type Side = (part: { readonly width: number; readonly depth: number }) => number;
