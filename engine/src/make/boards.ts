@@ -6,13 +6,17 @@
  *       │ 4  Base A-B 1  │ 9  Rail … │ 12  │╱╱╱│
  *       └────────────────┴───────────┴─────┴───┘
  */
+import type { Stock } from "../document/tables.ts";
+import type { Point } from "../plane/point.ts";
 import { boxShape, letters, type Box } from "../sheet/drafting.ts";
 import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
 import { shortenedTo, textWidth, wrapped } from "../sheet/type.ts";
 import type { Face, Fill, Item } from "../sheet/vocabulary.ts";
+import type { LengthPlan } from "../solve/lengths.ts";
+import type { SheetPlan } from "../solve/sheets.ts";
 import { number } from "./buying.ts";
-import type { LengthCutting, SheetCutting } from "./model.ts";
+import type { CutPart, LengthCutting, SheetCutting, SheetPart } from "./model.ts";
 import { boundWords, printer, type MakeWish } from "./tables.ts";
 
 /** What is left over: a graphite hatch, seen in black too. */
@@ -40,47 +44,53 @@ export function stickLeaves(wish: MakeWish, cutting: LengthCutting): readonly Le
   ].join(" ");
   const page = pageOf(wish, lead);
   const rows = Math.max(1, Math.floor((page.box.bottom - page.top) / PITCH));
-  const numbers = new Map(cutting.parts.map(({ id }, index) => [id, index + 1]));
-  const byId = new Map(cutting.parts.map((part) => [part.id, part]));
+  const title = `${stock.name}: cutting`;
+  const draw = stickDrawing({ box: page.box, stock, parts: cutting.parts, print });
   return paged(plan.sticks.slice(0, MOST_DRAWN), rows).map((sticks, index) => ({
     id: `make.sticks.${stock.id}${index === 0 ? "" : `.${index + 1}`}`,
-    title: `${stock.name}: cutting`,
+    title,
     paper: wish.paper,
     items: [
-      ...page.head(`${stock.name}: cutting`, index > 0),
-      ...sticks.flatMap((stick, row) => {
-        const top = page.top + row * PITCH;
-        const box = { left: page.box.left + 8, right: page.box.right - 24, top, bottom: top + BOARD };
-        const scale = (box.right - box.left) / stock.length;
-        let at = box.left;
-        const parts = stick.parts.flatMap((id) => {
-          const part = byId.get(id);
-          if (!part) return [];
-          const cut = { ...box, left: at, right: at + part.length * scale };
-          at = cut.right + stock.kerf * scale;
-          return partItems(
-            cut,
-            [`${numbers.get(id) ?? ""}  ${part.name}`, print(part.length)],
-            part.because[0],
-          );
-        });
-        return [
-          boxShape(box, "cut", { fill: LEFT, part: "stick" }),
-          ...parts,
-          boxShape(box, "outline", { part: "stick" }),
-          letters({ x: page.box.left + 5, y: top + BOARD / 2 + 1 }, `${index * rows + row + 1}`, 2.9, {
-            face: "sans-bold",
-            align: "end",
-          }),
-          letters({ x: box.right + 2, y: top + BOARD / 2 + 1 }, `left ${print(stick.left)}`, 2.4, {
-            face: "mono",
-          }),
-        ];
-      }),
+      ...page.head(title, index > 0),
+      ...sticks.flatMap((stick, row) => draw(stick, index * rows + row + 1, page.top + row * PITCH)),
     ],
     known: [],
     frames: [],
   }));
+}
+
+interface StickWish {
+  readonly box: Box;
+  readonly stock: Stock;
+  readonly parts: readonly CutPart[];
+  readonly print: (mm: number) => string;
+}
+
+/** Draws a stick by its plan, its number and the height of its top edge on the page. */
+function stickDrawing({ box: page, stock, parts, print }: StickWish) {
+  const numbered = new Map(parts.map((part, index) => [part.id, { part, number: index + 1 }]));
+  const [left, right] = [page.left + 8, page.right - 30];
+  const scale = (right - left) / stock.length;
+  return (stick: LengthPlan["sticks"][number], count: number, top: number): readonly Item[] => {
+    const box = { left, right, top, bottom: top + BOARD };
+    let at = left;
+    const cuts = stick.parts.flatMap((id) => {
+      const found = numbered.get(id);
+      if (!found) return [];
+      const { part } = found;
+      const cut = { ...box, left: at, right: at + part.length * scale };
+      at = cut.right + stock.kerf * scale;
+      return partItems(cut, [`${found.number}  ${part.name}`, print(part.length)], part.because[0]);
+    });
+    const middle = top + BOARD / 2 + 1;
+    return [
+      boxShape(box, "cut", { fill: LEFT, part: "stick" }),
+      ...cuts,
+      boxShape(box, "outline", { part: "stick" }),
+      letters({ x: page.left + 5, y: middle }, `${count}`, 2.9, { face: "sans-bold", align: "end" }),
+      letters({ x: right + 2, y: middle }, `left ${print(stick.left)}`, 2.4, { face: "mono" }),
+    ];
+  };
 }
 
 /** The sheets of one stock, several a page, all at one size. */
@@ -98,44 +108,53 @@ export function sheetCutLeaves(wish: MakeWish, cutting: SheetCutting): readonly 
   const page = pageOf(wish, lead);
   const drawn = plan.sheets.slice(0, MOST_DRAWN);
   const grid = sheetGrid(page, stock, drawn.length);
-  const byId = new Map(parts.map((part) => [part.id, part]));
-  return paged(drawn, grid.columns * grid.rows).map((sheets, index) => ({
+  const title = `${stock.name}: cutting`;
+  const perPage = grid.columns * grid.rows;
+  const draw = sheetDrawing(grid, parts, print);
+  return paged(drawn, perPage).map((sheets, index) => ({
     id: `make.sheets.${stock.id}${index === 0 ? "" : `.${index + 1}`}`,
-    title: `${stock.name}: cutting`,
+    title,
     paper: wish.paper,
     items: [
-      ...page.head(`${stock.name}: cutting`, index > 0),
-      ...sheets.flatMap((sheet, place) => {
-        const left = page.box.left + (place % grid.columns) * (grid.width + 6);
-        const top = page.top + 4 + Math.floor(place / grid.columns) * (grid.height + 10);
-        const box = { left, top, right: left + grid.width, bottom: top + grid.height };
-        return [
-          letters({ x: left, y: top - 1.2 }, `${index * grid.columns * grid.rows + place + 1}`, 2.9, {
-            face: "sans-bold",
-          }),
-          boxShape(box, "cut", { fill: LEFT, part: "sheet" }),
-          ...sheet.parts.flatMap((cut) => {
-            const part = byId.get(cut.id);
-            // The sheet lies on its long side: its length runs across the page.
-            const lying = {
-              left: left + cut.y * grid.scale,
-              right: left + (cut.y + cut.depth) * grid.scale,
-              top: top + cut.x * grid.scale,
-              bottom: top + (cut.x + cut.width) * grid.scale,
-            };
-            return partItems(
-              lying,
-              [part?.name ?? "", `${print(cut.depth)} × ${print(cut.width)}`],
-              part?.because[0],
-            );
-          }),
-          boxShape(box, "outline", { part: "sheet" }),
-        ];
-      }),
+      ...page.head(title, index > 0),
+      ...sheets.flatMap((sheet, place) =>
+        draw(sheet, index * perPage + place + 1, {
+          x: page.box.left + (place % grid.columns) * (grid.width + 6),
+          y: page.top + 4 + Math.floor(place / grid.columns) * (grid.height + 10),
+        }),
+      ),
     ],
     known: [],
     frames: [],
   }));
+}
+
+/** Draws a sheet by its plan, its number and its top left corner. It lies on its long side: its length runs across the page. */
+function sheetDrawing(
+  { scale, width, height }: { readonly scale: number; readonly width: number; readonly height: number },
+  parts: readonly SheetPart[],
+  print: (mm: number) => string,
+) {
+  const byId = new Map(parts.map((part) => [part.id, part]));
+  return (sheet: SheetPlan["sheets"][number], count: number, { x, y }: Point): readonly Item[] => {
+    const box = { left: x, top: y, right: x + width, bottom: y + height };
+    return [
+      letters({ x, y: y - 1.2 }, `${count}`, 2.9, { face: "sans-bold" }),
+      boxShape(box, "cut", { fill: LEFT, part: "sheet" }),
+      ...sheet.parts.flatMap((cut) => {
+        const part = byId.get(cut.id);
+        const lying = {
+          left: x + cut.y * scale,
+          right: x + (cut.y + cut.depth) * scale,
+          top: y + cut.x * scale,
+          bottom: y + (cut.x + cut.width) * scale,
+        };
+        const words = [part?.name ?? "", `${print(cut.depth)} × ${print(cut.width)}`] as const;
+        return partItems(lying, words, part?.because[0]);
+      }),
+      boxShape(box, "outline", { part: "sheet" }),
+    ];
+  };
 }
 
 interface Page {

@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { emptyDocument, type Covering, type Stock } from "../document/tables.ts";
 import { judgeSheets } from "../solve/sheets-judge.ts";

@@ -21,6 +21,9 @@ const rate = (id: string, work: Rate["work"], minutes: number, people = 1): Rate
   people,
 });
 
+const hours = (work: (typeof WORKS)[number], count: number): number =>
+  (RATES[work].minutes * RATES[work].people * count) / 60;
+
 describe("rates", () => {
   it("stand for every kind of work, and say that they are ours", () => {
     for (const work of WORKS) expect(rateOf(work, emptyDocument())).toEqual({ ...RATES[work], own: false });
@@ -35,8 +38,6 @@ describe("rates", () => {
   // Common practice, no source: 30 strips at 25 minutes by two people are 25 person-hours; 8 pieces at 20 by two,
   // 5; 30 fittings at 10, 5.
   it("come to the person-hours the trade counts for a room", () => {
-    const hours = (work: (typeof WORKS)[number], count: number): number =>
-      (RATES[work].minutes * RATES[work].people * count) / 60;
     expect(hours("strip", 30)).toBe(25);
     expect(Math.round(hours("furniture", 8))).toBe(5);
     expect(hours("fitting", 30)).toBe(5);

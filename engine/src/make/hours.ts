@@ -11,9 +11,9 @@ export type Made = Pick<Making, "walls" | "floors" | "cuts">;
 
 /** Lines for strips, sticks and panels where there are any, then one for each piece, in listed order. */
 export function hoursOf(document: Pick<ShowDocument, "rates" | "pieces">, made: Made): readonly HoursLine[] {
-  const strips = made.walls.flatMap(({ strips }) => strips);
+  const strips = made.walls.flatMap((work) => work.strips);
   const lengths = made.cuts.flatMap(({ parts }) => parts);
-  const panels = made.floors.flatMap(({ panels, border }) => [...panels, ...border]);
+  const panels = made.floors.flatMap((work) => [...work.panels, ...work.border]);
   return [
     ...cutLine(document, { work: "cut strip", name: "Cut the strips", things: strips }),
     ...cutLine(document, { work: "cut stick", name: "Cut the lengths", things: lengths }),

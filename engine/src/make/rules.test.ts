@@ -82,6 +82,21 @@ const rules = (said: Partial<ShowDocument>): readonly string[] => snagsOf(said).
 const withStock = (changed: Stock) => ({ ...show({}).stocks, [changed.id]: changed });
 const floors = (said: Partial<Covering>) => ({ floor: covering(said) });
 
+const sticksOf = (length: number) =>
+  rules({ trims: { trim: trim() }, stocks: withStock(stock("stick", "stick", 100, length)) });
+const borderOf = (said: number, grained: boolean) =>
+  rules({
+    coverings: floors({ width: 9000, depth: 9000, border: said }),
+    stocks: withStock(stock("board", "sheet", 1000, 2000, { grained })),
+  });
+const deepBy = (depth: number) => rules({ coverings: floors({ depth, border: 200 }) });
+const reeds = (count: number) =>
+  ({ id: "reed", name: "Reed", order: 0, layer: "furniture", count, sits: false }) as const;
+const reedShow = (count: number) => ({
+  pieces: { reed: reeds(count) },
+  parts: { part: { id: "part", piece: "reed", order: 0, stock: "stick", length: 100, count: 1 } },
+});
+
 describe("snags of the making", () => {
   it("are none for a floor and a trim with all said", () => {
     expect(rules({ coverings: floors({}), trims: { trim: trim() } })).toEqual([]);
@@ -100,11 +115,9 @@ describe("snags of the making", () => {
   });
 
   it("tell of a run longer than its stick from one millimetre on", () => {
-    const sticks = (length: number) =>
-      rules({ trims: { trim: trim() }, stocks: withStock(stock("stick", "stick", 100, length)) });
-    expect(sticks(4999)).toEqual(["run-scarfed"]);
-    expect(sticks(5000)).toEqual([]);
-    expect(sticks(5001)).toEqual([]);
+    expect(sticksOf(4999)).toEqual(["run-scarfed"]);
+    expect(sticksOf(5000)).toEqual([]);
+    expect(sticksOf(5001)).toEqual([]);
   });
 
   it("say how well the wall of such a run is known", () => {
@@ -129,24 +142,18 @@ describe("snags of the making", () => {
   });
 
   it("stop a border no sheet gives from one millimetre on", () => {
-    const border = (said: number, grained: boolean) =>
-      rules({
-        coverings: floors({ width: 9000, depth: 9000, border: said }),
-        stocks: withStock(stock("board", "sheet", 1000, 2000, { grained })),
-      });
-    expect(border(1000, true)).toEqual([]);
-    expect(border(999, true)).toEqual([]);
-    expect(border(1001, true)).toEqual(["panel-larger-than-sheet"]);
-    expect(border(1001, false)).toEqual([]);
-    expect(border(2000, false)).toEqual([]);
-    expect(border(2001, false)).toEqual(["panel-larger-than-sheet"]);
+    expect(borderOf(1000, true)).toEqual([]);
+    expect(borderOf(999, true)).toEqual([]);
+    expect(borderOf(1001, true)).toEqual(["panel-larger-than-sheet"]);
+    expect(borderOf(1001, false)).toEqual([]);
+    expect(borderOf(2000, false)).toEqual([]);
+    expect(borderOf(2001, false)).toEqual(["panel-larger-than-sheet"]);
   });
 
   it("stop borders that leave no field from one millimetre on", () => {
-    const border = (depth: number) => rules({ coverings: floors({ depth, border: 200 }) });
-    expect(border(401)).toEqual([]);
-    expect(border(400)).toEqual(["border-wider-than-floor"]);
-    expect(border(399)).toEqual(["border-wider-than-floor"]);
+    expect(deepBy(401)).toEqual([]);
+    expect(deepBy(400)).toEqual(["border-wider-than-floor"]);
+    expect(deepBy(399)).toEqual(["border-wider-than-floor"]);
   });
 
   // Source: 2010 ADA Standards 303: changes of level up to 1/4 in may be vertical, up to 1/2 in bevelled 1 to 2.
@@ -169,13 +176,7 @@ describe("snags of the making", () => {
   });
 
   it("stop at more parts than can be told, and cut none of them", () => {
-    const piece = (count: number) =>
-      ({ id: "reed", name: "Reed", order: 0, layer: "furniture", count, sits: false }) as const;
-    const said = (count: number) => ({
-      pieces: { reed: piece(count) },
-      parts: { part: { id: "part", piece: "reed", order: 0, stock: "stick", length: 100, count: 1 } },
-    });
-    expect(rules(said(20_001))).toEqual(["too-many-to-cut"]);
+    expect(rules(reedShow(20_001))).toEqual(["too-many-to-cut"]);
     expect(rules({ coverings: floors({ border: 0, width: 9_000_000, panelWidth: 1 }) })).toEqual([
       "too-many-to-cut",
     ]);

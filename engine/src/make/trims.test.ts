@@ -85,6 +85,8 @@ describe("trim along the walls of a plain room", () => {
   });
 });
 
+const windowAt = (sill: number) => ({ wall: 0, offset: 1000, width: 900, sill, height: 800 });
+
 describe("what stands in the way of trim", () => {
   const door = { wall: 0, offset: 1000, width: 900, casing: 90 };
 
@@ -118,10 +120,9 @@ describe("what stands in the way of trim", () => {
   });
 
   it("is at one millimetre: a sill at the trim's top is passed, one below it is not", () => {
-    const window = (sill: number) => ({ wall: 0, offset: 1000, width: 900, sill, height: 800 });
-    expect(spansOf({ corners: BOX, openings: [window(184)] })).toHaveLength(4);
-    expect(spansOf({ corners: BOX, openings: [window(185)] })).toHaveLength(4);
-    expect(spansOf({ corners: BOX, openings: [window(183)] })).toHaveLength(5);
+    expect(spansOf({ corners: BOX, openings: [windowAt(184)] })).toHaveLength(4);
+    expect(spansOf({ corners: BOX, openings: [windowAt(185)] })).toHaveLength(4);
+    expect(spansOf({ corners: BOX, openings: [windowAt(183)] })).toHaveLength(5);
   });
 
   it("breaks trim at a projection, and lets it pass behind what stands off the wall", () => {
