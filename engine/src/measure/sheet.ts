@@ -30,7 +30,8 @@ import { boxesAlong, placesAround, widened, type LabelField } from "../sheet/lab
 import type { Frame, Item, KnownLength } from "../sheet/vocabulary.ts";
 import { alongWall, onPaper, wallLines, type WallLine } from "./frame.ts";
 import type { TrueCorner, TrueFixture, TrueRoom } from "./model.ts";
-import { baseLine, drawOpening, spans } from "./walls.ts";
+import { spans } from "./spans.ts";
+import { baseLine, drawOpening } from "./walls.ts";
 import { fixtureSign, isMass, OVER_A_SIGN, SIGN_RADIUS } from "./signs.ts";
 
 /** How far outside the walls the dimension lines stand, mm on paper, and how much the whole plan needs round it. */

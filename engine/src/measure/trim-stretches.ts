@@ -6,7 +6,7 @@ import type { FixtureKind, Trim } from "../document/tables.ts";
 import { TOUCH } from "../tolerances.ts";
 import type { FacingWall } from "./facing.ts";
 import type { TrueFixture, TrueOpening, TrueRoom, TrueWall } from "./model.ts";
-import { spans } from "./walls.ts";
+import { spans } from "./spans.ts";
 
 /** A stretch of trim along a wall, from its left end as seen from inside, mm. */
 export interface TrimStretch {

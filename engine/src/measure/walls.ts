@@ -6,6 +6,8 @@ import type { Point } from "../plane/point.ts";
 import { alongWall, onPaper, type WallLine } from "./frame.ts";
 import type { TrueOpening } from "./model.ts";
 import type { Drawn, PlanWish } from "./sheet.ts";
+import { spans } from "./spans.ts";
+import { takesTrim } from "./trim-stretches.ts";
 
 /** An opening in its wall, and its width as a named length. Empty where the room has no such wall. */
 export function drawOpening(wish: PlanWish, seen: TrueOpening, lines: readonly WallLine[]): Drawn {
@@ -74,7 +76,7 @@ export function baseLine(wish: PlanWish, lines: readonly WallLine[]): readonly I
   const depth = wish.room.baseDepth;
   if (!(depth > 0)) return [];
   return lines.flatMap((wall, index) => {
-    if (wall.wall.open) return [];
+    if (!takesTrim(wall.wall)) return [];
     const before = lines.at(index - 1);
     const after = lines[(index + 1) % lines.length];
     const start = mitre(before, wall, depth);
@@ -95,30 +97,15 @@ export function baseLine(wish: PlanWish, lines: readonly WallLine[]): readonly I
   });
 }
 
-/** How far from the corner the trim's front line begins: depth / tan(half the inside angle), 0 beside an open side. */
+/** How far from the corner the trim's front line begins: depth / tan(half the inside angle), 0 beside a side that takes no trim. */
 function mitre(
   first: WallLine | undefined,
   second: WallLine | undefined,
   depth: number,
   atEnd = false,
 ): number {
-  if (!first || !second || first.wall.open || second.wall.open) return 0;
+  if (!first || !second || !takesTrim(first.wall) || !takesTrim(second.wall)) return 0;
   const corner = atEnd ? first.to : second.from;
   const half = (corner.angle * Math.PI) / 360;
   return half > 0.05 && half < Math.PI - 0.05 ? depth / Math.tan(half) : 0;
-}
-
-/** What is left of a wall's length between its gaps. */
-export function spans(
-  length: number,
-  gaps: readonly (readonly [number, number])[],
-): readonly (readonly [number, number])[] {
-  const out: [number, number][] = [];
-  let at = 0;
-  for (const [start, end] of gaps.toSorted((a, b) => a[0] - b[0])) {
-    if (start > at) out.push([at, Math.min(start, length)]);
-    at = Math.max(at, end);
-  }
-  if (at < length) out.push([at, length]);
-  return out.filter(([start, end]) => end > start);
 }
