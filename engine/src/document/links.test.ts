@@ -6,11 +6,28 @@ import type { Placement, ShowDocument, Stock } from "./tables.ts";
 const corner = (room: string, name: string, order: number) => ({ id: `${room}.${name}`, room, name, order });
 const side = { room: "hall", from: "hall.A", to: "hall.B" };
 const stock = (id: string, form: Stock["form"]): Stock => ({
-  ...{ id, name: id, order: 0, form, width: 100, length: 1000, thickness: 0, repeat: 0 },
-  ...{ match: "free", kerf: 0, grained: false, flame: false },
+  id,
+  name: id,
+  order: 0,
+  form,
+  width: 100,
+  length: 1000,
+  thickness: 0,
+  repeat: 0,
+  match: "free",
+  kerf: 0,
+  grained: false,
+  flame: false,
 });
 const copy = (id: string, number: number, on?: string): Placement => ({
-  ...{ id, piece: "crate", room: "hall", number, x: 0, y: 0, turn: 0, up: 0 },
+  id,
+  piece: "crate",
+  room: "hall",
+  number,
+  x: 0,
+  y: 0,
+  turn: 0,
+  up: 0,
   ...(on === undefined ? {} : { on }),
 });
 const byId = <R extends { readonly id: string }>(...records: readonly R[]) =>
@@ -30,8 +47,19 @@ const SOUND: ShowDocument = {
   stocks: byId(stock("roll", "roll"), stock("stick", "stick"), stock("sheet", "sheet")),
   parts: byId({ id: "part", piece: "crate", order: 0, stock: "stick", length: 500, count: 2 }),
   coverings: byId({
-    ...{ id: "floor", room: "hall", name: "Floor", order: 0, x: 0, y: 0, turn: 0, width: 10, depth: 10 },
-    ...{ thickness: 1, border: 0, walkable: false, stock: "sheet" },
+    id: "floor",
+    room: "hall",
+    name: "Floor",
+    order: 0,
+    x: 0,
+    y: 0,
+    turn: 0,
+    width: 10,
+    depth: 10,
+    thickness: 1,
+    border: 0,
+    walkable: false,
+    stock: "sheet",
   }),
   trims: byId({
     id: "base",
@@ -44,8 +72,17 @@ const SOUND: ShowDocument = {
     stock: "stick",
   }),
   wallCoverings: byId({
-    ...{ id: "paper", order: 0, name: "Paper", ...side, stock: "roll", fixing: "battens" as const },
-    ...{ lap: 0, turn: 0, extra: 0, low: 0, batten: "stick" },
+    id: "paper",
+    order: 0,
+    name: "Paper",
+    ...side,
+    stock: "roll",
+    fixing: "battens" as const,
+    lap: 0,
+    turn: 0,
+    extra: 0,
+    low: 0,
+    batten: "stick",
   }),
   chores: byId({
     id: "c",
@@ -63,6 +100,8 @@ const SOUND: ShowDocument = {
 /** What a document says of itself once some tables are changed, as paths. */
 const paths = (changed: Partial<ShowDocument>): readonly (string | undefined)[] =>
   brokenLinks({ ...SOUND, ...changed }).map(({ path }) => path);
+
+const placed = (...all: readonly Placement[]) => paths({ placements: byId(...all) });
 
 describe("records of making, mounts and days", () => {
   it("fit each other in a sound document", () => {
@@ -102,7 +141,6 @@ describe("records of making, mounts and days", () => {
   });
 
   it("stand on a copy that stands in the same room and never, by any way, on itself", () => {
-    const placed = (...all: readonly Placement[]) => paths({ placements: byId(...all) });
     expect(placed(copy("p1", 1, "gone"))).toEqual(['placements["p1"].on']);
     expect(placed(copy("p1", 1, "p1"))).toEqual(['placements["p1"].on']);
     expect(placed({ ...copy("p1", 1), room: "attic" }, copy("p2", 2, "p1"))).toEqual(['placements["p2"].on']);

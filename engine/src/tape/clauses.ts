@@ -15,6 +15,10 @@ export interface Clauses {
   readonly signed?: boolean;
   /** Sizes joined by x, as said: two or three figures. */
   readonly sizes?: (mm: readonly number[]) => void;
+  /** The same where the reader takes the sizes itself. */
+  readonly sizesHere?: () => void;
+  /** Figures that are no lengths (`2 people`, `25 min each`): a sticky pattern; the reader stands at its start. */
+  readonly others?: readonly { readonly is: RegExp; readonly read: () => void }[];
 }
 
 /** Reads clauses to the end of the line; fails at the first that no word explains. */
@@ -32,8 +36,22 @@ export function readClauses(cursor: Cursor, clauses: Clauses): void {
       once(reader, start);
       cursor.at = start + word.length;
       reader();
-    } else lengthFirst(cursor, clauses, (reader) => once(reader, start));
+      continue;
+    }
+    const other = clauses.others?.find(({ is }) => sees(cursor, is));
+    if (other === undefined) lengthFirst(cursor, clauses, (reader) => once(reader, start));
+    else {
+      once(other.read, start);
+      other.read();
+    }
   }
+}
+
+function sees(cursor: Cursor, pattern: RegExp): boolean {
+  const back = cursor.at;
+  const there = cursor.take(pattern) !== undefined;
+  cursor.at = back;
+  return there;
 }
 
 /** Longer than any word or words of a clause. */
@@ -55,6 +73,11 @@ function wordOf(cursor: Cursor, words: { readonly [word: string]: unknown }): st
 function lengthFirst(cursor: Cursor, clauses: Clauses, once: (reader: () => void) => void): void {
   const start = cursor.skip();
   if (!/[\d.\u00bc-\u00be\u2150-\u215e-]/.test(cursor.text[start] ?? "")) unknown(cursor, clauses);
+  if (clauses.sizesHere !== undefined && seesSizes(cursor)) {
+    once(clauses.sizesHere);
+    clauses.sizesHere();
+    return;
+  }
   if (clauses.sizes !== undefined && seesSizes(cursor)) {
     once(clauses.sizes as unknown as () => void);
     clauses.sizes(sizesAt(cursor));
@@ -101,19 +124,70 @@ export function seesSizes(cursor: Cursor): boolean {
 
 /** Figures joined by x, in mm, all more than nothing. Bare ones may share the mark of the last. */
 export function sizesAt(cursor: Cursor): readonly number[] {
+  return joinedSizes(cursor, {});
+}
+
+/** The same, but every figure after the first may be 0: a board of which nobody knows how thick it is. */
+export function sizesOrNothingAt(cursor: Cursor): readonly number[] {
+  return joinedSizes(cursor, { zero: true });
+}
+
+function joinedSizes(cursor: Cursor, options: { readonly zero?: boolean }): readonly number[] {
   const shared = cursor.take(SHARED_MARK);
-  if (shared !== undefined) return sharedSizes(cursor, shared);
+  if (shared !== undefined) return sharedSizes(cursor, shared, options);
   const sizes = [cursor.length()];
-  while (cursor.take(TIMES) !== undefined) sizes.push(cursor.length());
+  while (cursor.take(TIMES) !== undefined) sizes.push(cursor.length(options));
   return sizes;
 }
 
-function sharedSizes(cursor: Cursor, shared: RegExpExecArray): readonly number[] {
+function sharedSizes(
+  cursor: Cursor,
+  shared: RegExpExecArray,
+  options: { readonly zero?: boolean },
+): readonly number[] {
   const mark = shared[4] ?? "";
   const end = cursor.at;
   const sizes = [shared[1], shared[2], shared[3]].flatMap((figure) => figure ?? []);
   cursor.at = shared.index;
-  const read = sizes.map((figure) => cursor.lengthOf(`${figure} ${mark}`));
+  const read = sizes.map((figure, index) => cursor.lengthOf(`${figure} ${mark}`, index === 0 ? {} : options));
   cursor.at = end;
   return read;
+}
+
+const COUNT = /[x×] ?\d+(?![\d.]|\s*\p{L}|\s*['"/])/iuy;
+
+/** A name up to a comma, a count (`x4`), a size or the end of the line; or in quotes. */
+export function nameBeforeSize(cursor: Cursor): string {
+  const start = cursor.skip();
+  const quoted = cursor.quoted();
+  if (quoted !== undefined) return cursor.proper(quoted, start);
+  const text = cursor.text;
+  const end = start + cursor.rest().length;
+  let until = start;
+  for (; until < end && text[until] !== "," && text[until] !== ";"; until++) {
+    if (until === start || text[until - 1] !== " ") continue;
+    if (/[x×]/i.test(text[until] ?? "")) {
+      COUNT.lastIndex = until;
+      if (COUNT.test(text)) break;
+    }
+    if (/[\d.\u00bc-\u00be\u2150-\u215e]/.test(text[until] ?? "") && sizeStands(cursor, until)) break;
+  }
+  cursor.at = start;
+  return cursor.nameUntil(until);
+}
+
+function sizeStands(cursor: Cursor, at: number): boolean {
+  // A number in a name is common, a size without its comma rare: look for its joint before reading it in earnest.
+  if (!/^[^,;]{0,60}(?:[x×]|by|across)/iu.test(cursor.text.slice(at, at + 80))) return false;
+  const back = cursor.at;
+  cursor.at = at;
+  const stands = seesSizes(cursor) || acrossStands(cursor);
+  cursor.at = back;
+  return stands;
+}
+
+function acrossStands(cursor: Cursor): boolean {
+  if (!cursor.seesLength()) return false;
+  cursor.length();
+  return cursor.word() === "across";
 }

@@ -3,8 +3,10 @@
  * raised as `Unreadable` with the character; the one fence in `read.ts` turns it into a problem.
  */
 import { scanAngle } from "../units/figures.ts";
+import { scanMoney } from "../units/money.ts";
 import { folded, scanLength } from "../units/scan.ts";
-import type { LengthOptions, UnitStyle } from "../units/scan.ts";
+import type { LengthOptions, Refused, UnitStyle } from "../units/scan.ts";
+import { scanClock, scanDay, scanSpan } from "../units/times.ts";
 import { NAME_LIMIT } from "../document/schema.ts";
 
 /** A line that does not read from `at` (0-based) on. Never leaves the tape folder. */
@@ -41,6 +43,16 @@ export class Cursor {
   /** Gives up at the present place, or at `at`. */
   fail(reason: string, at: number = this.skip()): never {
     throw new Unreadable(reason, at);
+  }
+
+  /** What a reader gives, or undefined where it gives up; it may have taken something either way. */
+  tried<T>(read: () => T): T | undefined {
+    try {
+      return read();
+    } catch (fault) {
+      if (fault instanceof Unreadable) return undefined;
+      throw fault;
+    }
   }
 
   /** Past spaces; the place then. */
@@ -102,8 +114,8 @@ export class Cursor {
   }
 
   /** A length spelled out, as if it stood here. */
-  lengthOf(written: string): number {
-    const found = scanLength(written, 0, { units: this.units });
+  lengthOf(written: string, options: Omit<LengthOptions, "units"> = {}): number {
+    const found = scanLength(written, 0, { ...options, units: this.units });
     if (!found.ok) this.fail(found.reason);
     this.marked ??= markOf(written);
     return found.value;
@@ -121,6 +133,32 @@ export class Cursor {
     if (!found.ok) throw new Unreadable(found.reason, found.at);
     this.at = found.end;
     return found.value;
+  }
+
+  /** How long something takes, in minutes. */
+  span(): number {
+    return this.#scanned(scanSpan(this.text.slice(0, this.#stop), this.skip())).value;
+  }
+
+  /** Money in minor units of a currency. */
+  money(currency: string): number {
+    return this.#scanned(scanMoney(this.text.slice(0, this.#stop), this.skip(), currency)).value;
+  }
+
+  /** A day of the calendar, ISO 8601. */
+  day(): string {
+    return this.#scanned(scanDay(this.text.slice(0, this.#stop), this.skip())).day;
+  }
+
+  /** A time of day, `09:00`. */
+  clock(): string {
+    return this.#scanned(scanClock(this.text.slice(0, this.#stop), this.skip())).clock;
+  }
+
+  #scanned<T extends { readonly ok: true; readonly end: number }>(found: T | Refused): T {
+    if (!found.ok) throw new Unreadable(found.reason, found.at);
+    this.at = found.end;
+    return found;
   }
 
   /** A whole number from 1. */
@@ -159,6 +197,13 @@ export class Cursor {
     const name = this.raw.slice(start, Math.min(until, this.#stop)).trim();
     this.at = Math.min(until, this.#stop);
     return this.proper(name, start);
+  }
+
+  /** A name in quotes, or everything up to the next comma or semicolon. */
+  nameUntilComma(): string {
+    const start = this.skip();
+    const comma = this.rest().search(/[,;]/);
+    return this.nameUntil(comma < 0 ? this.#stop : start + comma);
   }
 
   /** The rest of the line as a text, quotes around it taken off. */

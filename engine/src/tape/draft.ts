@@ -20,9 +20,16 @@ const KEYS: { readonly [T in TableName]?: (record: RecordOf<T>) => readonly stri
   fixtures: (fixture) => [keyOf(fixture.room, "name", fixture.kind, fixture.name), placeKey(fixture)],
   pieces: (piece) => [keyOf("", piece.name)],
   placements: (placement) => [keyOf(placement.piece, String(placement.number))],
+  mounts: (mount) => [keyOf(mount.piece, String(mount.number))],
+  stocks: (stock) => [keyOf("", stock.name)],
   coverings: (covering) => [keyOf(covering.room, covering.name)],
+  wallCoverings: (strips) => [keyOf(strips.room, "name", strips.name), stripsKey(strips)],
   trims: (trim) => [trimKey(trim)],
   neighbours: (neighbour) => [keyOf(neighbour.room, neighbour.name)],
+  shifts: (shift) => [keyOf(shift.start)],
+  rates: (rate) => [keyOf(rate.work)],
+  chores: (chore) => [keyOf(chore.room, chore.name)],
+  questions: (question) => [keyOf("", question.text)],
   notes: (note) => [keyOf("", note.text)],
   jottings: (note) => [keyOf("", note.text)],
 };
@@ -61,6 +68,21 @@ export function trimKey(trim: { readonly room: string; readonly kind: string; re
   return keyOf(trim.room, trim.kind, trim.kind === "rail" ? String(Math.round(trim.up)) : "");
 }
 
+/** Strips are found again by their wall and where on it they begin. */
+export function stripsKey(strips: {
+  readonly room: string;
+  readonly from: string;
+  readonly low: number;
+}): string {
+  return keyOf(strips.room, "place", strips.from, String(Math.round(strips.low)));
+}
+
+/** One record that a line is to speak of, whatever the line calls it. */
+export interface Subject {
+  readonly table: TableName;
+  readonly id: string;
+}
+
 type Index = { readonly exact: Map<string, string>; readonly loose: Map<string, string> };
 
 export class Draft {
@@ -71,14 +93,14 @@ export class Draft {
   readonly #ordered = new Set<TableName>();
   readonly #suffixes = new Map<string, number>();
   readonly #corners = new Map<string, readonly Corner[]>();
-  #solids: Map<string, string[]> | undefined;
+  readonly #made = new Map<"solids" | "parts", Map<string, string[]>>();
 
   /** The room bare lines belong to. */
   room: Room | undefined;
   /** What bare numbers mean here; undefined while nobody has said. */
   units: Units | undefined;
   /** The piece that solid lines belong to, and whether its old solids still stand. */
-  piece: { readonly id: string; fresh: boolean } | undefined;
+  piece: { readonly id: string; fresh: boolean; freshParts: boolean } | undefined;
   /** The line being read, counted from 1. */
   line = 1;
   /** Readings this sheet has said so far, by id. */
@@ -87,10 +109,37 @@ export class Draft {
   readonly sizeless = new Map<string, { readonly line: number; readonly text: string }>();
   /** Id of the record put last. */
   last: string | undefined;
+  readonly #subject: Subject | undefined;
 
-  constructor(document: ShowDocument, units: Units | undefined) {
+  constructor(document: ShowDocument, units: Units | undefined, subject?: Subject) {
     this.#document = document;
     this.units = units;
+    this.#subject = subject;
+  }
+
+  /**
+   * The record a line speaks of: the one the sheet was given to speak of, if it is of that table, else the one of
+   * that key. `taken` is called where another record has the key already.
+   */
+  known<T extends TableName>(table: T, key: string, taken: () => never): RecordOf<T> | undefined {
+    const found = this.find(table, key);
+    const subject = this.speaksOf(table);
+    if (subject !== undefined && found !== undefined && found.id !== subject.id) taken();
+    return subject ?? found;
+  }
+
+  /** The record of this table that the sheet was given to speak of. */
+  speaksOf<T extends TableName>(table: T): RecordOf<T> | undefined {
+    return this.#subject?.table === table ? this.get(table, this.#subject.id) : undefined;
+  }
+
+  /** What a record is called after a line: its own spelling, unless the line was given to rename it. */
+  called(
+    table: TableName,
+    known: { readonly id: string; readonly name: string } | undefined,
+    said: string,
+  ): string {
+    return this.speaksOf(table) !== undefined ? said : (known?.name ?? said);
   }
 
   get<T extends TableName>(table: T, id: string): RecordOf<T> | undefined {
@@ -163,7 +212,7 @@ export class Draft {
           room = "",
           piece = "",
         } = record as { order?: number; room?: string; piece?: string };
-        const key = keyOf(table, table === "solids" ? piece : room);
+        const key = keyOf(table, table === "solids" || table === "parts" ? piece : room);
         this.#orders.set(key, Math.max(this.#orders.get(key) ?? 0, order + 1));
       }
     }
@@ -200,18 +249,18 @@ export class Draft {
     return found;
   }
 
-  /** Ids of a piece's solids in order; the list is live. */
-  solidsOf(piece: string): string[] {
-    if (this.#solids === undefined) {
-      this.#solids = new Map();
-      for (const solid of this.all("solids").toSorted(
-        (a, b) => a.order - b.order || (a.id < b.id ? -1 : 1),
-      )) {
-        this.#solids.set(solid.piece, [...(this.#solids.get(solid.piece) ?? []), solid.id]);
+  /** Ids of what a piece is made of, in order; the list is live. */
+  madeOf(table: "solids" | "parts", piece: string): string[] {
+    let made = this.#made.get(table);
+    if (made === undefined) {
+      made = new Map();
+      this.#made.set(table, made);
+      for (const one of this.all(table).toSorted((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1))) {
+        made.set(one.piece, [...(made.get(one.piece) ?? []), one.id]);
       }
     }
-    const list = this.#solids.get(piece) ?? [];
-    this.#solids.set(piece, list);
+    const list = made.get(piece) ?? [];
+    made.set(piece, list);
     return list;
   }
 

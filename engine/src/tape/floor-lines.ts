@@ -1,23 +1,45 @@
 /** Lines about what lies and stands in the room besides pieces: coverings, trim and a neighbour's work. */
-import type { Neighbour, Trim } from "../document/tables.ts";
-import { readClauses, seesSizes, sizesAt } from "./clauses.ts";
+import type { Covering, Neighbour, Trim } from "../document/tables.ts";
+import { nameBeforeSize, readClauses, seesSizes, sizesAt, sizesOrNothingAt } from "./clauses.ts";
+import type { Clauses } from "./clauses.ts";
 import { roomOf } from "./corners.ts";
 import type { Cursor } from "./cursor.ts";
 import { keyOf, trimKey } from "./draft.ts";
 import type { Draft } from "./draft.ts";
 import { slug } from "./names.ts";
-import { nameBeforeSize } from "./piece-lines.ts";
 import { placeAt } from "./room-lines.ts";
+import { stockAt } from "./stock-lines.ts";
 
 type Place = { x: number; y: number };
 
-/** `covering NAME 18' x 9' 6" x 3/16" thick, border 6", at 12' along, 9' in, turn 0, walkable`; the place is its middle. */
+type Said<T> = { -readonly [K in keyof T]?: T[K] };
+
+/**
+ * `covering NAME 18' x 9' 6" x 3/16" thick, border 6", at 12' along, 9' in, turn 0, walkable`; the place is its
+ * middle. `from Board` names its sheets, `panels to 60" x 40"` the largest panel.
+ */
 export function readCovering(cursor: Cursor, draft: Draft): void {
   const room = roomOf(cursor, draft);
+  const start = cursor.skip();
   const name = nameBeforeSize(cursor);
-  const said: { place?: Place; turn?: number; border?: number; thickness?: number; walkable?: boolean } = {};
-  let size: readonly number[] = [];
-  readClauses(cursor, {
+  const said: Said<Covering> & { place?: Place } = {};
+  readClauses(cursor, coveringClauses(cursor, draft, said));
+  const { place, width, depth, thickness, turn = 0, border = 0, walkable = false, ...cut } = said;
+  if (width === undefined || depth === undefined)
+    cursor.fail("How big is it? Say it like: 18' x 9' 6\" x 3/16\" thick");
+  if (thickness === undefined) cursor.fail('How thick is it? Say it like: thick 3/16"');
+  if (place === undefined) cursor.fail("Where is its middle? Say it like: at 12' along, 9' in");
+  const taken = (): never => cursor.fail(`There is a covering ${name} already.`, start);
+  const known = draft.known("coverings", keyOf(room.id, name), taken);
+  const id = known?.id ?? draft.freshId("coverings", `${room.id}.covering.${slug(name, 32, "covering")}`);
+  const order = known?.order ?? draft.nextOrder("coverings", room.id);
+  const fields = { width, depth, thickness, border, walkable, ...cut };
+  const called = draft.called("coverings", known, name);
+  draft.put("coverings", { id, room: room.id, name: called, order, ...place, turn, ...fields });
+}
+
+function coveringClauses(cursor: Cursor, draft: Draft, said: Said<Covering> & { place?: Place }): Clauses {
+  return {
     before: {
       at: () => {
         said.place = placeAt(cursor, draft);
@@ -34,6 +56,10 @@ export function readCovering(cursor: Cursor, draft: Draft): void {
       walkable: () => {
         said.walkable = true;
       },
+      from: () => {
+        said.stock = stockAt(cursor, draft, "sheet").id;
+      },
+      "panels to": () => panelsTo(cursor, said),
     },
     after: {
       thick: (mm) => {
@@ -43,26 +69,35 @@ export function readCovering(cursor: Cursor, draft: Draft): void {
         said.border = mm;
       },
     },
-    sizes: (sizes) => {
-      size = sizes;
-      if (sizes[2] !== undefined) said.thickness = sizes[2];
-      if (sizes.length === 3) cursor.takeWord("thick");
+    sizesHere: () => {
+      const [width, depth, thickness] = sizesOrNothingAt(cursor);
+      if (width === undefined || depth === undefined || depth === 0) {
+        cursor.fail("A length of nothing cannot be measured. Is a number missing?");
+      }
+      Object.assign(said, { width, depth });
+      if (thickness === undefined) return;
+      said.thickness = thickness;
+      cursor.takeWord("thick");
     },
-  });
-  const [width, depth] = size;
-  if (width === undefined || depth === undefined)
-    cursor.fail("How big is it? Say it like: 18' x 9' 6\" x 3/16\" thick");
-  const { place, thickness, turn = 0, border = 0, walkable = false } = said;
-  if (thickness === undefined) cursor.fail('How thick is it? Say it like: thick 3/16"');
-  if (place === undefined) cursor.fail("Where is its middle? Say it like: at 12' along, 9' in");
-  const known = draft.find("coverings", keyOf(room.id, name));
-  const id = known?.id ?? draft.freshId("coverings", `${room.id}.covering.${slug(name, 32, "covering")}`);
-  const order = known?.order ?? draft.nextOrder("coverings", room.id);
-  const fields = { width, depth, thickness, border, walkable };
-  draft.put("coverings", { id, room: room.id, name: known?.name ?? name, order, ...place, turn, ...fields });
+  };
 }
 
-/** `trim base 7 1/4" x 3/4"`, `trim rail 2 1/2" x 3/4" up 3' 6"`, `trim crown 4 5/8" x 3"`: height by how far it stands out. */
+/** `panels to 60" x 40"`, or one of the two alone: `60" wide`, `40" deep`. */
+function panelsTo(cursor: Cursor, said: Said<Covering>): void {
+  if (seesSizes(cursor)) {
+    [said.panelWidth, said.panelDepth] = sizesAt(cursor) as [number, number];
+    return;
+  }
+  const mm = cursor.length();
+  if (cursor.takeWord("wide")) said.panelWidth = mm;
+  else if (cursor.takeWord("deep")) said.panelDepth = mm;
+  else cursor.fail('Panels to how much by how much? Say it like: panels to 60" x 40"');
+}
+
+/**
+ * `trim base 7 1/4" x 3/4"`, `trim rail 2 1/2" x 3/4" up 3' 6"`, `trim crown 4 5/8" x 3", spring 38`: height by how
+ * far it stands out. `from Pine base` names the sticks it is cut from.
+ */
 export function readTrim(cursor: Cursor, draft: Draft): void {
   const room = roomOf(cursor, draft);
   const kind = cursor.take(/base|rail|crown/iuy)?.[0].toLowerCase() as Trim["kind"] | undefined;
@@ -72,27 +107,47 @@ export function readTrim(cursor: Cursor, draft: Draft): void {
     cursor.length();
     cursor.fail('How high, and how far does it stand out? Say it like: 7 1/4" x 3/4"');
   }
-  const [height = 0, depth = 0] = sizesAt(cursor);
-  let up: number | undefined;
+  const [height = 0, depth = 0] = sizesOrNothingAt(cursor);
+  const said: Said<Trim> = {};
   readClauses(cursor, {
     before: {
       up: () => {
-        up = cursor.length({ zero: true });
+        said.up = cursor.length({ zero: true });
+      },
+      spring: () => {
+        said.spring = springAt(cursor, kind);
+      },
+      from: () => {
+        said.stock = stockAt(cursor, draft, "stick").id;
       },
     },
   });
+  const { up, ...cut } = said;
   if (kind === "rail" && up === undefined)
     cursor.fail("How high above the floor is its underside? Say it like: up 3' 6\"");
   const key = { room: room.id, kind, up: kind === "rail" ? (up ?? 0) : 0 };
-  const known = draft.find("trims", trimKey(key));
+  const taken = (): never => cursor.fail("There is such a trim already.", 0);
+  const known = draft.known("trims", trimKey(key), taken);
   const id = known?.id ?? draft.freshId("trims", `${room.id}.trim.${kind}`);
   const order = known?.order ?? draft.nextOrder("trims", room.id);
-  draft.put("trims", { id, room: room.id, order, kind, height, depth, up: kind === "crown" ? 0 : (up ?? 0) });
+  const raised = kind === "crown" ? 0 : (up ?? 0);
+  draft.put("trims", { id, room: room.id, order, kind, height, depth, up: raised, ...cut });
+}
+
+function springAt(cursor: Cursor, kind: Trim["kind"]): number {
+  const start = cursor.skip();
+  if (kind !== "crown")
+    cursor.fail("Only a crown springs from the wall; a base or rail stands flat on it.", start);
+  const spring = cursor.angle();
+  if (spring <= 0 || spring >= 90)
+    cursor.fail("A spring angle lies between 0 and 90 degrees, like 38.", start);
+  return spring;
 }
 
 /** `neighbour Bronze, 3' x 2' x 6', plinth 2' 6" high, at 4' along, 12' in, seen from Door 1`; `across` makes it round. */
 export function readNeighbour(cursor: Cursor, draft: Draft): void {
   const room = roomOf(cursor, draft);
+  const start = cursor.skip();
   const name = nameBeforeSize(cursor);
   const said: { place?: Place; turn?: number; low?: number; seenFrom?: string } = {};
   let size: Pick<Neighbour, "width" | "depth" | "round" | "height"> | undefined;
@@ -132,13 +187,14 @@ export function readNeighbour(cursor: Cursor, draft: Draft): void {
   if (place === undefined) cursor.fail("Where is its middle? Say it like: at 4' along, 12' in");
   if (low >= size.height)
     cursor.fail("The plinth is as high as the whole work. The height is from the floor up.");
-  const known = draft.find("neighbours", keyOf(room.id, name));
+  const taken = (): never => cursor.fail(`There is a neighbour ${name} already.`, start);
+  const known = draft.known("neighbours", keyOf(room.id, name), taken);
   const id = known?.id ?? draft.freshId("neighbours", `${room.id}.neighbour.${slug(name, 32, "neighbour")}`);
   const order = known?.order ?? draft.nextOrder("neighbours", room.id);
   draft.put("neighbours", {
     id,
     room: room.id,
-    name: known?.name ?? name,
+    name: draft.called("neighbours", known, name),
     order,
     ...place,
     turn,

@@ -1,7 +1,7 @@
 /** Names on the tape sheet: quoting them, and the ids made from them. The same name always gives the same id. */
 
 /** Words that end a name or begin something else, so a name holding one is written in quotes. */
-const READS_ELSE = /(?:^|\s)(?:on|at|x|by|across|from|to|above|no size)(?:\s|$)|\bx\d|[×,;"“”()]/iu;
+const READS_ELSE = /(?:^|\s)(?:on|at|x|by|across|from|to|above|after|no size)(?:\s|$)|\bx\d|[×,;"“”()]/iu;
 
 /** A name as a line holds it in its middle: plain where it reads plainly, else in quotes with inner ones doubled. */
 export function writtenName(name: string): string {

@@ -1,53 +1,15 @@
-/** Lines about pieces: what they are, the solids they are made of, and where their copies stand. */
+/** Lines about pieces: what they are, and the solids and lengths they are made of. */
 import type { Piece, Solid } from "../document/tables.ts";
 import { parseWeight } from "../units/figures.ts";
-import { readClauses, seesSizes } from "./clauses.ts";
+import { nameBeforeSize, readClauses } from "./clauses.ts";
 import type { Clauses } from "./clauses.ts";
-import { roomOf } from "./corners.ts";
 import type { Cursor } from "./cursor.ts";
 import { keyOf } from "./draft.ts";
 import type { Draft } from "./draft.ts";
-import { placeAt } from "./room-lines.ts";
 import { slug } from "./names.ts";
+import { stockAt } from "./stock-lines.ts";
 
-const COUNT = /[x×] ?\d+(?![\d.]|\s*\p{L}|\s*['"/])/iuy;
 const MOST_SOLIDS = 200;
-
-/** A name up to a comma, a count (`x4`), a size or the end of the line; or in quotes. */
-export function nameBeforeSize(cursor: Cursor): string {
-  const start = cursor.skip();
-  const quoted = cursor.quoted();
-  if (quoted !== undefined) return cursor.proper(quoted, start);
-  const text = cursor.text;
-  const end = start + cursor.rest().length;
-  let until = start;
-  for (; until < end && text[until] !== "," && text[until] !== ";"; until++) {
-    if (until === start || text[until - 1] !== " ") continue;
-    if (/[x×]/i.test(text[until] ?? "")) {
-      COUNT.lastIndex = until;
-      if (COUNT.test(text)) break;
-    }
-    if (/[\d.\u00bc-\u00be\u2150-\u215e]/.test(text[until] ?? "") && sizeStands(cursor, until)) break;
-  }
-  cursor.at = start;
-  return cursor.nameUntil(until);
-}
-
-function sizeStands(cursor: Cursor, at: number): boolean {
-  // A number in a name is common, a size without its comma rare: look for its joint before reading it in earnest.
-  if (!/^[^,;]{0,60}(?:[x×]|by|across)/iu.test(cursor.text.slice(at, at + 80))) return false;
-  const back = cursor.at;
-  cursor.at = at;
-  const stands = seesSizes(cursor) || acrossStands(cursor);
-  cursor.at = back;
-  return stands;
-}
-
-function acrossStands(cursor: Cursor): boolean {
-  if (!cursor.seesLength()) return false;
-  cursor.length();
-  return cursor.word() === "across";
-}
 
 interface Size {
   readonly shape: "box" | "cylinder";
@@ -95,62 +57,81 @@ function wholeSize(cursor: Cursor, said: Sized): Size | undefined {
   return { shape: "box", width, depth, height };
 }
 
-/** `piece Bench x4, 6' x 1' 10" x 2' 10", sits, weighs 40 lb` */
+interface PieceSaid {
+  weight?: number;
+  sits?: boolean;
+  layer?: Piece["layer"];
+  minutes?: number;
+  later?: boolean;
+}
+
+/** `piece Bench x4, 6' x 1' 10" x 2' 10", sits, weighs 40 lb, 90 min each` */
 export function readPiece(cursor: Cursor, draft: Draft): void {
+  const start = cursor.skip();
   const name = nameBeforeSize(cursor);
-  const known = draft.find("pieces", keyOf("", name));
-  const count = cursor.take(/[x×](?= ?\d)/iuy) === undefined ? undefined : cursor.count();
+  const taken = (): never => cursor.fail(`There is a piece ${name} already.`, start);
+  const known = draft.known("pieces", keyOf("", name), taken);
+  const count = cursor.take(/[x×](?= ?\d)/iuy) === undefined ? 1 : cursor.count();
   const size: Sized = {};
-  const said: { weight?: number; sits?: boolean; layer?: Piece["layer"]; later?: boolean } = {};
-  readClauses(cursor, { ...sizeClauses(cursor, size), before: pieceWords(cursor, said) });
+  const said: PieceSaid = {};
+  readClauses(cursor, { ...sizeClauses(cursor, size), ...pieceWords(cursor, said) });
   const whole = wholeSize(cursor, size);
-  const { later, ...fields } = said;
-  const { layer = "furniture", sits = false, weight } = fields;
+  const { later, layer = "furniture", sits = false, ...fields } = said;
   const id = known?.id ?? draft.freshId("pieces", `piece.${slug(name, 40, "piece")}`);
-  keepsCopies(cursor, draft, id, { had: known?.count ?? 0, has: count ?? 1, name });
+  keepsCopies(cursor, draft, id, { had: known?.count ?? 0, has: count, name });
   const order = known?.order ?? draft.nextOrder("pieces");
   draft.put("pieces", {
     id,
-    name: known?.name ?? name,
+    name: draft.called("pieces", known, name),
     order,
     layer,
-    count: count ?? 1,
+    count,
     sits,
-    ...(weight === undefined ? {} : { weight }),
+    ...fields,
   });
-  draft.piece = { id, fresh: whole === undefined };
+  draft.piece = { id, fresh: whole === undefined, freshParts: true };
   draft.sizeless.delete(id);
   if (whole !== undefined) putSolids(draft, id, [{ ...AT_ORIGIN, ...whole }]);
-  else if (later !== true && draft.solidsOf(id).length === 0) {
+  else if (later !== true && draft.madeOf("solids", id).length === 0) {
     draft.sizeless.set(id, { line: draft.line, text: cursor.raw });
   }
   draft.last = id;
 }
 
-function pieceWords(
-  cursor: Cursor,
-  said: { weight?: number; sits?: boolean; layer?: Piece["layer"]; later?: boolean },
-): Clauses["before"] {
+function pieceWords(cursor: Cursor, said: PieceSaid): Pick<Clauses, "before" | "others"> {
+  const layer = (of: Piece["layer"]) => () => {
+    if (said.layer !== undefined) cursor.fail("A piece is one of furniture, accessory, fitting and hung.", 0);
+    said.layer = of;
+  };
   return {
-    sits: () => {
-      said.sits = true;
+    before: {
+      sits: () => {
+        said.sits = true;
+      },
+      weighs: () => {
+        const at = cursor.skip();
+        const written = cursor.take(/[\d.,]*\d\s*[\p{L}]+\.?/uy)?.[0] ?? "";
+        const weight = parseWeight(written);
+        if (!weight.ok) cursor.fail(weight.reason, at);
+        said.weight = weight.value;
+      },
+      furniture: layer("furniture"),
+      accessory: layer("accessory"),
+      fitting: layer("fitting"),
+      hung: layer("hung"),
+      "no size yet": () => {
+        said.later = true;
+      },
     },
-    weighs: () => {
-      const at = cursor.skip();
-      const written = cursor.take(/[\d.,]*\d\s*[\p{L}]+\.?/uy)?.[0] ?? "";
-      const weight = parseWeight(written);
-      if (!weight.ok) cursor.fail(weight.reason, at);
-      said.weight = weight.value;
-    },
-    accessory: () => {
-      said.layer = "accessory";
-    },
-    furniture: () => {
-      said.layer = "furniture";
-    },
-    "no size yet": () => {
-      said.later = true;
-    },
+    others: [
+      {
+        is: /\d+(?:[.,]\d+)? ?(?:days?|hours?|hrs?|h|minutes?|mins?)(?!\p{L})/iuy,
+        read: () => {
+          said.minutes = cursor.span();
+          cursor.takeWord("each");
+        },
+      },
+    ],
   };
 }
 
@@ -162,7 +143,9 @@ function keepsCopies(
   count: { readonly had: number; readonly has: number; readonly name: string },
 ): void {
   for (let number = count.has + 1; number <= count.had; number++) {
-    if (draft.find("placements", keyOf(piece, String(number))) === undefined) continue;
+    const key = keyOf(piece, String(number));
+    const inUse = draft.find("placements", key) ?? draft.find("mounts", key);
+    if (inUse === undefined) continue;
     cursor.fail(`${count.name} ${number} stands in a room already; take it out there before counting fewer.`);
   }
 }
@@ -172,7 +155,7 @@ const AT_ORIGIN = { x: 0, y: 0, z: 0, turn: 0 } as const;
 
 /** Puts these solids in place of whatever the piece was made of. */
 function putSolids(draft: Draft, piece: string, solids: readonly SolidSaid[]): void {
-  const ids = draft.solidsOf(piece);
+  const ids = draft.madeOf("solids", piece);
   const old = ids.splice(0);
   for (const [order, solid] of solids.entries()) {
     const id = old[order] ?? draft.freshId("solids", `${piece}.solid.${order + 1}`);
@@ -186,7 +169,7 @@ function addSolid(cursor: Cursor, draft: Draft, solid: SolidSaid): void {
   const piece = draft.piece;
   if (piece === undefined)
     cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
-  const ids = draft.solidsOf(piece.id);
+  const ids = draft.madeOf("solids", piece.id);
   if (piece.fresh) putSolids(draft, piece.id, [solid]);
   else {
     if (ids.length >= MOST_SOLIDS) cursor.fail(`At most ${MOST_SOLIDS} parts make a piece.`, 0);
@@ -281,6 +264,30 @@ function sideClauses(cursor: Cursor, size: Sized, place: Place): Pick<Clauses, "
   };
 }
 
+/** `part 4 x 5' from Lath`: lengths of the piece named above, for each copy of it. */
+export function readPart(cursor: Cursor, draft: Draft): void {
+  const piece = draft.piece;
+  if (piece === undefined)
+    cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
+  const times = cursor.take(/(\d+) ?[x×](?!\p{L})/iuy)?.[1];
+  const count = times === undefined ? 1 : Number(times);
+  if (count < 1 || count > 10_000) cursor.fail("A piece has from 1 to 10,000 parts of one length.", 0);
+  const length = cursor.length();
+  cursor.separators();
+  if (!cursor.takeWord("from")) cursor.fail("Which stick is it cut from? Say it like: part 4 x 5' from Lath");
+  const stock = stockAt(cursor, draft, "stick").id;
+  cursor.finish();
+  const ids = draft.madeOf("parts", piece.id);
+  const old = piece.freshParts ? ids.splice(0) : [];
+  const order = ids.length;
+  const id = old[0] ?? draft.freshId("parts", `${piece.id}.part.${order + 1}`);
+  for (const gone of old.slice(1)) draft.drop("parts", gone);
+  draft.put("parts", { id, piece: piece.id, order, stock, length, count });
+  ids.push(id);
+  piece.freshParts = false;
+  draft.last = piece.id;
+}
+
 /** Corners `(x, y)` one behind the other: to the right and to the back. */
 function outlineAt(cursor: Cursor): [number, number][] {
   const start = cursor.skip();
@@ -300,45 +307,4 @@ function outlineAt(cursor: Cursor): [number, number][] {
 
 function extent(values: readonly number[]): number {
   return Math.round((Math.max(...values) - Math.min(...values)) * 1e6) / 1e6;
-}
-
-/** `place Bench 2 at 3' along, 2' 6" in, turn 90` */
-export function readPlacement(cursor: Cursor, draft: Draft): void {
-  const room = roomOf(cursor, draft);
-  const { piece, number } = copyAt(cursor, draft);
-  if (!cursor.takeWord("at")) cursor.fail("Where does it stand? Say it like: at 3' along, 2' 6\" in");
-  const place = placeAt(cursor, draft);
-  let turn = 0;
-  readClauses(cursor, {
-    before: {
-      turn: () => {
-        turn = cursor.angle();
-      },
-    },
-  });
-  const known = draft.find("placements", keyOf(piece.id, String(number)));
-  const id = known?.id ?? draft.freshId("placements", `${piece.id}.at.${number}`);
-  draft.put("placements", { id, piece: piece.id, room: room.id, number, ...place, turn, up: 0 });
-}
-
-/** Which copy of which piece: `Bench 2`, `"Bench at sea" 2`, `Gangplank`. */
-function copyAt(cursor: Cursor, draft: Draft): { readonly piece: Piece; readonly number: number } {
-  const start = cursor.skip();
-  const quoted = cursor.quoted();
-  const written = quoted ?? cursor.nameUntil(start + Math.max(cursor.rest().search(/ at (?!.* at )/iu), 0));
-  const whole = draft.find("pieces", keyOf("", written));
-  if (whole !== undefined) {
-    const number = cursor.word() === "" && !cursor.atEnd() ? cursor.count() : 1;
-    return { piece: whole, number: counted(cursor, whole, number, start) };
-  }
-  const parts = quoted === undefined ? /^(.*\S)\s+(\d{1,6})$/u.exec(written) : null;
-  const piece = parts === null ? undefined : draft.find("pieces", keyOf("", parts[1] ?? ""));
-  if (piece === undefined)
-    return cursor.fail(`There is no piece "${written}" yet. Name it in a line above.`, start);
-  return { piece, number: counted(cursor, piece, Number(parts?.[2]), start) };
-}
-
-function counted(cursor: Cursor, piece: Piece, number: number, at: number): number {
-  if (number >= 1 && number <= piece.count) return number;
-  return cursor.fail(`There ${piece.count === 1 ? "is" : "are"} only ${piece.count} of ${piece.name}.`, at);
 }

@@ -11,10 +11,14 @@ import { EMPTY_SHOW, listed, showOf } from "../document/tables.ts";
 import type { ShowDocument, Units } from "../document/tables.ts";
 import { Cursor, shortened, Unreadable } from "./cursor.ts";
 import { Draft } from "./draft.ts";
+import type { Subject } from "./draft.ts";
 import { readCovering, readNeighbour, readTrim } from "./floor-lines.ts";
-import { readPiece, readPlacement, readSolid } from "./piece-lines.ts";
+import * as day from "./day-lines.ts";
+import { readPart, readPiece, readSolid } from "./piece-lines.ts";
+import { readPlace } from "./place-lines.ts";
 import * as room from "./room-lines.ts";
 import * as show from "./show-lines.ts";
+import { readStock, readStrips } from "./stock-lines.ts";
 import { FIXTURE_WORDS, readFixture, readOpening } from "./wall-lines.ts";
 
 /** One line of the sheet and whether it read; blank lines and remarks read too. */
@@ -42,6 +46,11 @@ export interface TapeOptions {
   readonly room?: string;
   /** What the undo list calls the change. */
   readonly label?: string;
+  /**
+   * The one record the sheet speaks of, whatever it calls it: its line, as `writeRecord` writes it, can be changed in
+   * every word, its name too. Another record that has that name already is a reason.
+   */
+  readonly record?: Subject;
 }
 
 /** Longer lines are refused unread; only outlines may be as long as the second. */
@@ -58,7 +67,7 @@ const HIDDEN = /[^\P{Cc}\t]|[\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]/u;
  * refused before that.
  */
 export function readTape(text: string, document: ShowDocument, options: TapeOptions = {}): TapeResult {
-  const draft = new Draft(document, unitsSaid(document));
+  const draft = new Draft(document, unitsSaid(document), options.record);
   draft.room = options.room === undefined ? listed(document.rooms).at(-1) : document.rooms[options.room];
   const problems: Problem[] = [];
   const lines: TapeLine[] = [];
@@ -147,6 +156,11 @@ const LINES: { readonly [head: string]: LineReader } = {
   units: show.readUnits,
   state: show.readState,
   grid: show.readGrid,
+  zone: show.readZone,
+  currency: show.readCurrency,
+  wage: show.readWage,
+  board: show.readBoard,
+  opens: show.readOpens,
   note: show.readNote,
   private: show.readJotting,
   room: room.readRoom,
@@ -154,8 +168,13 @@ const LINES: { readonly [head: string]: LineReader } = {
   clockwise: (cursor, draft) => room.readTurn(cursor, draft, "clockwise"),
   counterclockwise: (cursor, draft) => room.readTurn(cursor, draft, "counterclockwise"),
   anticlockwise: (cursor, draft) => room.readTurn(cursor, draft, "counterclockwise"),
-  open: (cursor, draft) => room.readSide(cursor, draft, true),
-  wall: (cursor, draft) => room.readSide(cursor, draft, false),
+  "walked in": (cursor, draft) => room.readEntered(cursor, draft, true),
+  "looked into": (cursor, draft) => room.readEntered(cursor, draft, false),
+  open: (cursor, draft) => room.readSide(cursor, draft, "open"),
+  glass: (cursor, draft) => room.readSide(cursor, draft, "glass"),
+  wall: (cursor, draft) => room.readSide(cursor, draft, "wall"),
+  refused: (cursor, draft) => room.readSide(cursor, draft, "refused"),
+  allowed: (cursor, draft) => room.readSide(cursor, draft, "allowed"),
   sketch: room.readSketch,
   angle: room.readAngle,
   height: room.readHeight,
@@ -171,12 +190,18 @@ const LINES: { readonly [head: string]: LineReader } = {
   box: (cursor, draft) => readSolid(cursor, draft, "box"),
   cylinder: (cursor, draft) => readSolid(cursor, draft, "cylinder"),
   outline: (cursor, draft) => readSolid(cursor, draft, "outline"),
-  place: (cursor, draft) =>
-    / at /iu.test(cursor.rest()) ? readPlacement(cursor, draft) : show.readPlace(cursor, draft),
+  part: readPart,
+  place: readPlace,
+  stock: readStock,
+  strips: readStrips,
   covering: readCovering,
   trim: readTrim,
   neighbour: readNeighbour,
   neighbor: readNeighbour,
+  shift: day.readShift,
+  rate: day.readRate,
+  chore: day.readChore,
+  ask: day.readQuestion,
 };
 
 /** Words that begin a line; a corner called like one of them is written in quotes. */
@@ -202,7 +227,7 @@ function distance(cursor: Cursor, draft: Draft): void {
   );
   if (!looksIt) {
     cursor.fail(
-      `No line begins like this. Lines begin with: room, corners, A to B, angle, height, door, window, outlet, piece, place, covering, trim, note ...`,
+      `No line begins like this. Lines begin with: room, corners, A to B, angle, height, door, window, outlet, stock, strips, trim, covering, piece, place, shift, ask, note ...`,
     );
   }
   room.readDistance(cursor, draft);

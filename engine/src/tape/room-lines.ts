@@ -14,6 +14,14 @@ const TURN = /(?:,| )\s*(counter-?clockwise|anti-?clockwise|clockwise)\s*\.?$/iu
 export function readRoom(cursor: Cursor, draft: Draft): void {
   const at = cursor.skip();
   const name = cursor.proper(cursor.restAsTyped(), at);
+  const subject = draft.speaksOf("rooms");
+  if (subject !== undefined) {
+    const other = draft.find("rooms", keyOf("", name));
+    if (other !== undefined && other.id !== subject.id) cursor.fail(`There is a room ${name} already.`, at);
+    draft.put("rooms", { ...subject, name });
+    draft.room = draft.get("rooms", subject.id);
+    return;
+  }
   const known = draft.find("rooms", keyOf("", name));
   if (known === undefined) {
     const id = draft.freshId("rooms", slug(name, 28, "room"));
@@ -30,6 +38,13 @@ export function readTurn(cursor: Cursor, draft: Draft, turn: Room["turn"]): void
   cursor.finish();
   const room = roomOf(cursor, draft);
   draft.room = { ...room, turn };
+  draft.put("rooms", draft.room);
+}
+
+/** `walked in`: visitors go into the room. `looked into`: they look in from outside. */
+export function readEntered(cursor: Cursor, draft: Draft, entered: Room["entered"]): void {
+  cursor.finish();
+  draft.room = { ...roomOf(cursor, draft), entered };
   draft.put("rooms", draft.room);
 }
 
@@ -79,13 +94,13 @@ function keepsAll(cursor: Cursor, draft: Draft, names: readonly string[], start:
   }
   if (corners.length === 0) return;
   const nameOf = new Map(corners.map((corner) => [corner.id, corner.name]));
-  for (const table of ["openings", "fixtures", "walls"] as const) {
+  for (const table of ["openings", "fixtures", "walls", "mounts", "wallCoverings"] as const) {
     for (const record of draft.all(table)) {
       if (record.room !== room.id) continue;
       const from = names.indexOf(nameOf.get(record.from) ?? "");
       const to = names.indexOf(nameOf.get(record.to) ?? "");
       if ((from + 1) % names.length === to) continue;
-      const what = "name" in record ? record.name : "An open side";
+      const what = spokenOf(draft, record);
       cursor.fail(
         `${what} is on the wall ${names[from] ?? "?"}-${names[to] ?? "?"}, which these corners would take away.`,
         start,
@@ -94,21 +109,41 @@ function keepsAll(cursor: Cursor, draft: Draft, names: readonly string[], start:
   }
 }
 
-/** `open C-D`: no wall stands on that side. `wall C-D` says that one does. */
-export function readSide(cursor: Cursor, draft: Draft, open: boolean): void {
+function spokenOf(draft: Draft, record: object): string {
+  if ("name" in record) return String(record.name);
+  if ("piece" in record) return draft.get("pieces", String(record.piece))?.name ?? "A piece";
+  return "What was said of a side";
+}
+
+/** What a side of the room can be said to be. */
+export type SideWord = "open" | "glass" | "wall" | "refused" | "allowed";
+
+/**
+ * `open C-D`: no wall stands on that side; `glass C-D`: it is of glass; `wall C-D`: a plain wall. Behind a comma or
+ * as a word of its own, `refused` says that the venue lets nothing be put on it, `allowed` that it does.
+ */
+export function readSide(cursor: Cursor, draft: Draft, word: SideWord): void {
   const [from, to] = wallAt(cursor, draft);
+  cursor.separators();
+  const start = cursor.skip();
+  const more = cursor.take(/(refused|allowed)(?![\p{L}\p{N}])/iuy)?.[0].toLowerCase();
+  if (more !== undefined && (word === "refused" || word === "allowed")) {
+    cursor.fail("Refused or allowed is said once.", start);
+  }
   cursor.finish();
   const known = draft.find("walls", keyOf(from.id, to.id));
   const wanted = `${from.id}~${to.id}`;
   const id = known?.id ?? draft.freshId("walls", wanted.length <= 90 ? wanted : `${from.room}.wall`);
+  const built = word === "open" || word === "glass" || word === "wall";
+  const said = more ?? (built ? "" : word);
   draft.put("walls", {
     id,
     room: from.room,
     from: from.id,
     to: to.id,
-    open,
-    glass: false,
-    refused: known?.refused ?? false,
+    open: built ? word === "open" : (known?.open ?? false),
+    glass: built ? word === "glass" : (known?.glass ?? false),
+    refused: said === "" ? (known?.refused ?? false) : said === "refused",
   });
 }
 
@@ -188,7 +223,7 @@ function finished(cursor: Cursor, start: number): void {
   cursor.fail(`"${written}" holds two lengths or two kinds of units. Which is it?`, start);
 }
 
-interface Taken {
+interface Measured {
   readonly kind: Reading["kind"];
   readonly from: Corner;
   readonly to?: Corner;
@@ -198,11 +233,12 @@ interface Taken {
   readonly instrument: Reading["instrument"];
 }
 
-function put(cursor: Cursor, draft: Draft, taken: Taken): void {
-  const { kind, from, to, value, start, instrument } = taken;
+function put(cursor: Cursor, draft: Draft, measured: Measured): void {
+  const { kind, from, to, value, start, instrument } = measured;
   const room = from.room;
   const ends = { from: from.id, ...(to === undefined ? {} : { to: to.id }) };
-  const known = draft.find("readings", readingKey({ room, kind, ...ends }));
+  const taken = (): never => cursor.fail("There is such a reading already; change that one.", 0);
+  const known = draft.known("readings", readingKey({ room, kind, ...ends }), taken);
   if (known !== undefined) saidOnce(cursor, draft, known, { value, start });
   const at =
     to === undefined

@@ -1,5 +1,6 @@
 /** Lines about the show as a whole: its name, units, place, state, grid and notes. */
 import type { Place, Show, Units } from "../document/tables.ts";
+import { currencyDigits } from "../units/money.ts";
 import type { Cursor } from "./cursor.ts";
 import { keyOf } from "./draft.ts";
 import type { Draft } from "./draft.ts";
@@ -7,6 +8,8 @@ import type { Draft } from "./draft.ts";
 /** Longest text of a note or state. */
 const TEXT_LIMIT = 2000;
 const PITCH_LIMIT = 100;
+/** Thickest board of a card model, mm; the schema's own limit. */
+const BOARD_LIMIT = 50;
 
 const UNIT_WORDS: { readonly [word: string]: Units } = {
   "feet and inches": "ft-in",
@@ -67,7 +70,7 @@ export function readUnits(cursor: Cursor, draft: Draft): void {
 }
 
 /** `place US`: whose house rules judge. */
-export function readPlace(cursor: Cursor, draft: Draft): void {
+export function readCountry(cursor: Cursor, draft: Draft): void {
   const place = PLACE_WORDS[cursor.rest().toLowerCase()];
   if (place === undefined) {
     cursor.fail(
@@ -96,6 +99,56 @@ export function readGrid(cursor: Cursor, draft: Draft): void {
   put(draft, { gridPitch, gridSquare });
 }
 
+/** `zone America/Chicago`: whose clock the hours of the calendar are on (IANA). */
+export function readZone(cursor: Cursor, draft: Draft): void {
+  const zone = cursor.take(/[A-Za-z][A-Za-z0-9_+\-/]{1,63}/y)?.[0];
+  if (zone === undefined) cursor.fail("A time zone is written like America/Chicago.");
+  cursor.finish();
+  put(draft, { zone });
+}
+
+/** `currency USD`: what every price of the show is in (ISO 4217). */
+export function readCurrency(cursor: Cursor, draft: Draft): void {
+  const start = cursor.skip();
+  const currency = cursor.take(/[a-z]{3}(?![\p{L}\p{N}])/iuy)?.[0].toUpperCase();
+  if (currency === undefined) cursor.fail("A currency is its three letters, like USD, GBP or EUR.");
+  cursor.finish();
+  const before = draft.show();
+  const priced = before.wage > 0 || draft.all("stocks").some(({ price }) => price !== undefined);
+  if (priced && currencyDigits(currency) !== currencyDigits(before.currency)) {
+    cursor.fail(
+      `The prices said so far count other coins than ${currency} has. Say the currency before them.`,
+      start,
+    );
+  }
+  put(draft, { currency });
+}
+
+/** `wage 25 an hour`: what an hour of work costs, in the show's currency. */
+export function readWage(cursor: Cursor, draft: Draft): void {
+  const wage = cursor.money(draft.show().currency);
+  cursor.take(/(?:an|a|per) (?:hour|h)(?!\p{L})|\/ ?h(?:our)?(?!\p{L})/iuy);
+  cursor.finish();
+  put(draft, { wage });
+}
+
+/** `board 1/16" thick`: the board the card model is cut from. */
+export function readBoard(cursor: Cursor, draft: Draft): void {
+  const start = cursor.skip();
+  const cardThickness = cursor.length({ zero: true });
+  if (cardThickness > BOARD_LIMIT) cursor.fail("The board of a card model is at most 50 mm thick.", start);
+  cursor.takeWord("thick");
+  cursor.finish();
+  put(draft, { cardThickness });
+}
+
+/** `opens 2027-03-06`: the day the doors open. */
+export function readOpens(cursor: Cursor, draft: Draft): void {
+  const opens = cursor.day();
+  cursor.finish();
+  put(draft, { opens });
+}
+
 /** `note TEXT`; the same text again changes nothing. */
 export function readNote(cursor: Cursor, draft: Draft): void {
   noted(cursor, draft, "notes");
@@ -110,13 +163,18 @@ function noted(cursor: Cursor, draft: Draft, table: "notes" | "jottings"): void 
   const start = cursor.skip();
   const text = properText(cursor, cursor.restAsTyped(), start);
   if (text === "") cursor.fail("There is nothing in this note.");
-  if (draft.find(table, keyOf("", text))?.text === text) return;
-  const order = draft.nextOrder(table);
-  const id = draft.freshId(table, `${table === "notes" ? "note" : "private"}.${order + 1}`);
+  const taken = (): never => cursor.fail("This is noted already.", start);
+  const known = draft.known(table, keyOf("", text), taken);
+  if (known?.text === text) return;
+  // A text is its own name: two that differ in capitals alone are two, unless the line is given to one of them.
+  const kept = draft.speaksOf(table) === undefined ? undefined : known;
+  const order = kept?.order ?? draft.nextOrder(table);
+  const id = kept?.id ?? draft.freshId(table, `${table === "notes" ? "note" : "private"}.${order + 1}`);
   draft.put(table, { id, order, text });
 }
 
-function properText(cursor: Cursor, text: string, start: number): string {
+/** A text of the document's, if it is not too long for one. */
+export function properText(cursor: Cursor, text: string, start: number): string {
   if (text.length > TEXT_LIMIT) {
     cursor.fail(`This text has ${text.length} characters; at most ${TEXT_LIMIT} pass.`, start);
   }

@@ -13,7 +13,10 @@ type Wall = readonly [Corner, Corner];
 const TYPED_LIMIT = 2000;
 
 /** A name (if one is said) and the wall behind the word `on`. */
-function headOf(cursor: Cursor, draft: Draft): { readonly name: string | undefined; readonly wall: Wall } {
+export function headOf(
+  cursor: Cursor,
+  draft: Draft,
+): { readonly name: string | undefined; readonly wall: Wall } {
   roomOf(cursor, draft);
   const start = cursor.skip();
   if (cursor.takeWord("on")) return { name: undefined, wall: wallAt(cursor, draft) };
@@ -31,20 +34,15 @@ function headOf(cursor: Cursor, draft: Draft): { readonly name: string | undefin
 }
 
 /** "Door 2" for `door 2`, the name itself otherwise. */
-function fullName(title: string, name: string): string {
+export function fullName(title: string, name: string): string {
   return /^\d{1,4}$/.test(name) ? `${title} ${Number(name)}` : name;
 }
 
 /** The first of "Door 1", "Door 2" ... that is free in the room. */
-function nextName(
-  draft: Draft,
-  table: "openings" | "fixtures",
-  room: string,
-  of: { kind: string; title: string },
-): string {
+export function nextName(title: string, isTaken: (name: string) => boolean): string {
   for (let number = 1; ; number++) {
-    const name = `${of.title} ${number}`;
-    if (draft.find(table, keyOf(room, "name", of.kind, name)) === undefined) return name;
+    const name = `${title} ${number}`;
+    if (!isTaken(name)) return name;
   }
 }
 
@@ -77,11 +75,11 @@ export function readOpening(cursor: Cursor, draft: Draft, kind: Opening["kind"],
   const place = { room, kind, from: wall[0].id, to: wall[1].id, datum, offset };
   const title = kind === "door" ? "Door" : "Window";
   const called = name === undefined ? undefined : fullName(title, name);
-  const known = draft.find(
-    "openings",
-    called === undefined ? placeKey(place) : keyOf(room, "name", kind, called),
-  );
-  const finalName = called ?? known?.name ?? nextName(draft, "openings", room, { kind, title });
+  const key = (of: string): string => keyOf(room, "name", kind, of);
+  const taken = (): never => cursor.fail("There is such an opening already.", 0);
+  const known = draft.known("openings", called === undefined ? placeKey(place) : key(called), taken);
+  const finalName =
+    called ?? known?.name ?? nextName(title, (of) => draft.find("openings", key(of)) !== undefined);
   const id = known?.id ?? draft.freshId("openings", `${room}.${kind}.${slug(finalName, 32, kind)}`);
   const order = known?.order ?? draft.nextOrder("openings", room);
   const rest = { width, height, sill, typed: typedOf(cursor, line) };
@@ -134,7 +132,7 @@ function openingClauses(cursor: Cursor, draft: Draft, wall: Wall, said: Said<Ope
 }
 
 /** `at L from C`: how far from which end of the wall. */
-function offsetFrom(
+export function offsetFrom(
   cursor: Cursor,
   draft: Draft,
   wall: Wall,
@@ -175,8 +173,12 @@ export const FIXTURE_WORDS: {
   thermostat: { kind: "thermostat", title: "Thermostat" },
   vent: { kind: "vent", title: "Vent" },
   panel: { kind: "panel", title: "Panel" },
+  hatch: { kind: "hatch", title: "Hatch" },
+  shutter: { kind: "hatch", title: "Shutter" },
+  "roller shutter": { kind: "hatch", title: "Roller shutter" },
   radiator: { kind: "radiator", title: "Radiator" },
   projection: { kind: "projection", title: "Projection" },
+  beam: { kind: "projection", title: "Beam" },
   column: { kind: "column", title: "Column" },
 };
 
@@ -190,15 +192,18 @@ export function readFixture(cursor: Cursor, draft: Draft, word: string, line: nu
   if (datum === undefined || offset === undefined) {
     cursor.fail(`Where on the wall is it? Say it like: at 2' from ${wall[0].name}`);
   }
+  if (of.title === "Beam" && (said.up ?? 0) === 0) {
+    cursor.fail("How high above the floor is its underside? Say it like: up 8' 2\"");
+  }
   const sizes = fixtureSizes(cursor, of.kind, said);
   const room = wall[0].room;
   const place = { room, kind: of.kind, from: wall[0].id, to: wall[1].id, datum, offset, ...sizes };
   const called = name === undefined ? undefined : fullName(of.title, name);
-  const known = draft.find(
-    "fixtures",
-    called === undefined ? placeKey(place) : keyOf(room, "name", of.kind, called),
-  );
-  const finalName = called ?? known?.name ?? nextName(draft, "fixtures", room, of);
+  const key = (as: string): string => keyOf(room, "name", of.kind, as);
+  const taken = (): never => cursor.fail("There is such a thing already.", 0);
+  const known = draft.known("fixtures", called === undefined ? placeKey(place) : key(called), taken);
+  const finalName =
+    called ?? known?.name ?? nextName(of.title, (as) => draft.find("fixtures", key(as)) !== undefined);
   const kindWord = of.kind.replace(" ", "-");
   const id = known?.id ?? draft.freshId("fixtures", `${room}.${kindWord}.${slug(finalName, 32, kindWord)}`);
   const order = known?.order ?? draft.nextOrder("fixtures", room);
