@@ -23,7 +23,9 @@ import type { Item, KnownLength } from "../sheet/vocabulary.ts";
 import { CARD_SHEETS } from "../tolerances.ts";
 import { edgeNames, type EdgeName } from "./edge-names.ts";
 import type { CardModel, CardPart } from "./model.ts";
-import { CAPTION_DEPTH, captionOf, captionWidth, drawTile, type Laid } from "./part-drawing.ts";
+import { drawTile } from "./part-drawing.ts";
+import type { Laid } from "./laid.ts";
+import { CAPTION_DEPTH, captionOf, captionWidth } from "./part-lettering.ts";
 import { sizeOf, tilesAlong, tilesOf, type Tile } from "./tiles.ts";
 
 const GAP = 5;
@@ -142,7 +144,7 @@ function leafOf({ model, document, names, pages }: Binding, { paper, laid }: Pag
     scaleSentence: sentenceOf(document),
     items: [
       titleOf(title, box),
-      ...noteOf(model, box),
+      ...noteOf(model, laid, box),
       ...drawn.flatMap(({ items }) => items),
       ...laid.flatMap((one) => captionOf(one)),
     ],
@@ -157,8 +159,9 @@ function sentenceOf(document: ShowDocument): string {
 }
 
 /** How the model goes together, in two short rows at most. */
-function noteOf(model: CardModel, box: Box): readonly Item[] {
-  const words = `Board ${Number(model.board.toFixed(2))} mm. Cut the thin lines, score the broken ones; the light ones only show. Walls stand round the edge of the floor, feet flush with its underside; edges with the same number meet.`;
+function noteOf(model: CardModel, laid: readonly Laid[], box: Box): readonly Item[] {
+  const split = laid.some(({ tile }) => tile.meets.length > 0);
+  const words = `Board ${Number(model.board.toFixed(2))} mm. Cut the thin lines, score the broken ones; the light ones only show. Walls stand round the edge of the floor, feet flush with its underside; edges with the same number meet.${split ? " Lay sheets over one another until their crosses meet, tape them, then cut." : ""}`;
   return wrapped(words, "sans", 2.5, box.right - box.left)
     .slice(0, 3)
     .map((row, index) =>

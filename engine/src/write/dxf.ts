@@ -22,6 +22,8 @@ const TEXT = "TEXT";
 /** Colour 7 of the format is black on white and white on black. */
 const BLACK = 7;
 const DASHED = "DASHED";
+/** A TrueType font that most machines have; one that has not takes its own. */
+const FONT = "arial.ttf";
 /** Height of capitals over the type size: the format speaks of the former. */
 const CAPITALS = 0.7;
 
@@ -38,6 +40,8 @@ export function writeDxf(sheet: Sheet, options: DxfOptions = {}): string {
   const writer = new DxfWriter();
   writer.setUnits(Units.Millimeters);
   writer.setVariable("$MEASUREMENT", { 70: 1 });
+  // The format's own stroke font has no primes and no accents.
+  for (const style of writer.tables.styleTable.records) style.fontFileName = FONT;
   writer.addLType(DASHED, "__ __ __", [2 * factor, -1.2 * factor]);
   for (const layer of ["CUT", "DRAW", TEXT]) writer.addLayer(layer, BLACK, "CONTINUOUS");
   writer.addLayer("SCORE", BLACK, DASHED);
