@@ -71,11 +71,3 @@ export function zoneWords(document: ShowDocument): string {
   const { zone, known } = zoneOf(showOf(document).zone);
   return known ? `${zone} time` : "the venue's clock, its time zone not said";
 }
-
-/** "45 min", "2 h", "2 h 15 min". */
-export function minutesWords(minutes: number): string {
-  const whole = Math.round(minutes);
-  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
-  if (hours === 0) return `${rest} min`;
-  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
-}

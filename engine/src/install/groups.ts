@@ -24,7 +24,7 @@ export function grouped<T>(
 
 export interface Group {
   readonly work: "furniture" | "hung" | "accessory";
-  /** What its task is about: `${piece}~${room}`, and how deep where others are under it. */
+  /** What its task is about: `${piece}@${room}`, and how deep where others are under it. No id holds an @, so no two are alike. */
   readonly about: string;
   readonly piece: Piece;
   /** 0 on the floor, else how many things are under it. */
@@ -65,7 +65,7 @@ function groupOf(members: readonly Standing[], room: string, depths: ReadonlyMap
   const depth = depths.get(first.placement.id) ?? 0;
   return {
     work: workOf(first),
-    about: depth === 0 ? `${first.piece.id}~${room}` : `${first.piece.id}~${room}~${depth}`,
+    about: depth === 0 ? `${first.piece.id}@${room}` : `${first.piece.id}@${room}@${depth}`,
     piece: first.piece,
     depth,
     placements: sorted.map(({ placement }) => placement.id),

@@ -3,7 +3,8 @@ import type { Arrangement } from "../arrange/model.ts";
 import { showOf, SHOW_ID, type ShowDocument } from "../document/tables.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
-import { dayWords, minutesWords } from "./clock.ts";
+import { printMinutes } from "../units/minutes.ts";
+import { dayWords } from "./clock.ts";
 import type { Installing, Mark, SetOut, Task } from "./model.ts";
 import { crossingAt } from "./set-out.ts";
 import { accessOf, endOfDay, momentOf, type Access, type ShiftFault } from "./shifts.ts";
@@ -88,7 +89,7 @@ function faultSnag(fault: ShiftFault): Snag {
   return {
     rule: "shifts-overlap",
     level: "stop",
-    sentence: `The shift of ${shiftWords(shift)} begins while another still runs; ${minutesWords(fault.minutes)} of it are not counted.`,
+    sentence: `The shift of ${shiftWords(shift)} begins while another still runs; ${printMinutes(fault.minutes)} of it are not counted.`,
     things: [shift.id, fault.with.id],
     measured: fault.minutes,
     wanted: figureOf("shifts-overlap", "shared", ""),
@@ -128,7 +129,7 @@ function tooLong({ lacking, tasks, unplaced, shifts }: Installing): readonly Sna
     {
       rule: "job-longer-than-access",
       level: "stop",
-      sentence: `The work takes ${minutesWords(lacking.needed)} of the hours given, and there are ${minutesWords(lacking.given)}: no time for ${names.join(", ")}${more}.`,
+      sentence: `The work takes ${printMinutes(lacking.needed)} of the hours given, and there are ${printMinutes(lacking.given)}: no time for ${names.join(", ")}${more}.`,
       things: [...thingsOf(out), ...shifts.map(({ shift }) => shift.id)],
       measured: lacking.needed,
       wanted: lacking.given,

@@ -243,7 +243,7 @@ function trimTasks(make: Make, { arrangement, making, ready, walls }: TrimWish):
       [...grouped(runs, ({ wall }) => wall)].map(([wall, here]) => ({
         task: make({
           work: "trim",
-          about: `${trim.id}~${wall}`,
+          about: `${trim.id}@${wall}`,
           name: `Fix ${TRIM_WORDS[trim.kind]} on ${wallName(arrangement, wall)}`,
           count: here.reduce((sum, { pieces }) => sum + Math.max(1, pieces.length), 0),
           after: waitsOr(waitForWall(walls, wall), ready),
@@ -321,7 +321,7 @@ function fittingTasks(
   return fitted.map(({ piece, wall, mounts, numbers }) =>
     make({
       work: "fitting",
-      about: `${piece.id}~${wall}`,
+      about: `${piece.id}@${wall}`,
       name: `Fix ${numbersWords(piece, numbers)} on ${wallName(arrangement, wall)}`,
       count: mounts.length,
       after: waitsOr([...waitForWall([...walls, ...trims], wall), ...around], ready),
