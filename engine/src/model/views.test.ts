@@ -27,17 +27,21 @@ function views(entered: boolean, glass = -1): readonly ViewFrom[] {
 }
 
 describe("where a room is looked at from", () => {
-  it("is each of its doors, at three heights of eye, toward its middle", () => {
+  it("is each of its doors and open sides, at three heights of eye, toward its middle", () => {
     const seen = views(true);
     expect(seen.map(({ name }) => name)).toEqual([
       "From Door 1, standing",
       "From Door 1, seated",
       "From Door 1, a child",
+      "From the open side K1-K2, standing",
+      "From the open side K1-K2, seated",
+      "From the open side K1-K2, a child",
     ]);
     // Heights of eye of 62, 48 and 42 in: common practice, from memory.
-    expect(seen.map(({ eye }) => eye)).toEqual(
+    expect(seen.slice(0, 3).map(({ eye }) => eye)).toEqual(
       [62, 48, 42].map((inches) => ({ x: 1450, y: expect.closeTo(0, 9) as number, z: inches * 25.4 })),
     );
+    expect(seen[3]?.eye).toMatchObject({ x: 6000, y: -2000 });
     expect(seen[0]?.toward).toEqual({
       x: expect.closeTo(3000, 9) as number,
       y: expect.closeTo(-2000, 9) as number,

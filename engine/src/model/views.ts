@@ -1,11 +1,12 @@
 /**
  * Where a room is looked at from. Eye heights above the floor, common practice, from memory: standing 62 in, seated
- * 48 in, a child 42 in. A room that is entered is seen from each of its doors; one that is not, from outside, two steps
+ * 48 in, a child 42 in. A room that is entered is seen from each of its doors and open sides; one that is not, from outside, two steps
  * before each side of glass and each open side.
  */
 import type { Arrangement } from "../arrange/model.ts";
 import type { ShowDocument } from "../document/tables.ts";
 import { alongWall, wallLines } from "../measure/frame.ts";
+import type { TrueRoom } from "../measure/model.ts";
 import { ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import { LOOKING_IN } from "../tolerances.ts";
@@ -22,13 +23,29 @@ export function viewsFrom({ room }: Arrangement, document: ShowDocument): readon
   const toward = centreOf(room.corners);
   if (!toward) return [];
   const entered = document.rooms[room.room.id]?.entered ?? room.room.entered;
-  if (entered)
-    return room.openings
-      .filter(({ opening }) => opening.kind === "door")
-      .flatMap(({ opening, start, end }) => {
-        const place = { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 };
-        return EYES.map(({ who, eye }) => view(`From ${opening.name}, ${who}`, place, toward, eye));
-      });
+  return entered ? fromWaysIn(room, toward) : fromOutside(room, toward);
+}
+
+/** An open side is a way in as a door is. */
+function fromWaysIn(room: TrueRoom, toward: Point): readonly ViewFrom[] {
+  const doors = room.openings
+    .filter(({ opening }) => opening.kind === "door")
+    .map(({ opening, start, end }) => ({
+      name: opening.name,
+      place: { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 },
+    }));
+  const sides = wallLines(room)
+    .filter(({ wall }) => wall.open)
+    .map((line) => ({
+      name: `the open side ${line.wall.name}`,
+      place: alongWall(line, line.wall.length / 2),
+    }));
+  return [...doors, ...sides].flatMap(({ name, place }) =>
+    EYES.map(({ who, eye }) => view(`From ${name}, ${who}`, place, toward, eye)),
+  );
+}
+
+function fromOutside(room: TrueRoom, toward: Point): readonly ViewFrom[] {
   return wallLines(room)
     .filter(({ wall }) => wall.glass || wall.open)
     .flatMap((line) => {
