@@ -1,4 +1,4 @@
-/** Night Ferry has one planted stop, and the mend its notes name is a mend. */
+/** Night Ferry has its planted stops and no other, and the mend its notes name is a mend. */
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { derive } from "../engine/src/derive.ts";
@@ -11,23 +11,69 @@ function nightFerry(): ShowDocument {
   return read.document;
 }
 
-it("the covering's 35 1/4 in beside D-A is the only stop of Night Ferry", () => {
-  const stops = derive(nightFerry()).snags.filter((snag) => snag.level === "stop");
-  expect(stops.map((snag) => snag.rule)).toEqual(["narrow-route"]);
+const stopsOf = (document: ShowDocument) => derive(document).snags.filter((snag) => snag.level === "stop");
+
+/** What is planted on the wall where visitors pass. */
+const TUBES = ["piece.speaking-tube.on.1", "piece.speaking-tube.on.2"];
+
+it("the covering's 35 1/4 in beside D-A and the two speaking tubes are the only stops of Night Ferry", () => {
+  const stops = stopsOf(nightFerry());
+  const [narrow, ...others] = stops.toSorted((a, b) =>
+    a.rule === "narrow-route" ? -1 : b.rule === "narrow-route" ? 1 : 0,
+  );
+  expect(narrow?.rule).toBe("narrow-route");
   // 3' 0" less the 3/4" base trim; the room's own doubt is under 1/16 in here.
-  expect((stops[0]?.measured ?? 0) / 25.4).toBeCloseTo(35.25, 1);
+  expect((narrow?.measured ?? 0) / 25.4).toBeCloseTo(35.25, 1);
+  expect(others.map(({ things }) => things[0]).toSorted()).toEqual(TUBES);
+  for (const { measured } of others) expect((measured ?? 0) / 25.4).toBeCloseTo(6, 1);
 });
 
-it("the covering slid 2 in leaves no stop", () => {
+it("the covering slid 2 in leaves the tubes as the only stops, and without them there is none", () => {
   const document = nightFerry();
   const coverings = Object.fromEntries(
     Object.entries(document.coverings).map(([id, covering]) => [id, { ...covering, x: covering.x + 50.8 }]),
   );
-  expect(derive({ ...document, coverings }).snags.filter((snag) => snag.level === "stop")).toEqual([]);
+  const slid = { ...document, coverings };
+  expect(
+    stopsOf(slid)
+      .map(({ things }) => things[0])
+      .toSorted(),
+  ).toEqual(TUBES);
+  const mounts = Object.fromEntries(Object.entries(document.mounts).filter(([id]) => !TUBES.includes(id)));
+  expect(stopsOf({ ...slid, mounts })).toEqual([]);
 });
 
-it("every piece of furniture stands, and accessories wait in the tray", () => {
-  const { pieces, placements } = nightFerry();
-  const counts = Object.values(pieces).filter((piece) => piece.layer === "furniture");
-  expect(Object.keys(placements)).toHaveLength(counts.reduce((sum, piece) => sum + piece.count, 0));
+it("every copy of every piece has its one place", () => {
+  const { pieces, placements, mounts } = nightFerry();
+  const placed = [...Object.values(placements), ...Object.values(mounts)].map(
+    (at) => `${at.piece} ${at.number}`,
+  );
+  const copies = Object.values(pieces).flatMap(({ id, count }) =>
+    Array.from({ length: count }, (_, index) => `${id} ${index + 1}`),
+  );
+  expect(placed.toSorted()).toEqual(copies.toSorted());
 });
+
+it("what lies on another piece lies within the top that carries it", () => {
+  const { arrangements } = derive(nightFerry());
+  const standing = arrangements.flatMap((arrangement) => arrangement.standing);
+  const carried = standing.filter(({ on }) => on !== undefined);
+  expect(carried).toHaveLength(16);
+  for (const thing of carried) {
+    const below = standing.find(({ placement }) => placement.id === thing.on)!;
+    // The block it lies on is round, or a rectangle: each corner of what lies on it is inside.
+    const tops = below.blocks.filter(({ high }) => Math.abs(high - thing.low) < 0.1);
+    const corners = thing.blocks.flatMap(({ outline }) => outline);
+    expect(
+      tops.some(({ outline }) => corners.every((corner) => inConvex(outline, corner))),
+      thing.name,
+    ).toBe(true);
+  }
+});
+
+function inConvex(outline: readonly { x: number; y: number }[], { x, y }: { x: number; y: number }): boolean {
+  return outline.every((from, index) => {
+    const to = outline[(index + 1) % outline.length]!;
+    return (to.x - from.x) * (y - from.y) - (to.y - from.y) * (x - from.x) > -0.5;
+  });
+}
