@@ -27,6 +27,9 @@ export interface Searched {
 const GLANCE = 300;
 const LOOK = 5000;
 
+/** Fewer kinds than this in the rest of a dive are looked at long. */
+const CLOSE = 40;
+
 /** Kinds beyond which a programme is too large to be worth its steps. */
 const PROGRAMME_LIMIT = 600;
 
@@ -85,8 +88,8 @@ function dived(
   for (let depth = 1; ; depth++) {
     const rest = wanted(kinds, left);
     if (rest.sizes.length === 0) return { sticks: cut, bound };
-    const tight = fullest(rest, { steps: GLANCE, enough: 0 }).map((stick) =>
-      stick.map((kind) => rest.of[kind]!),
+    const tight = fullest(rest, { steps: rest.sizes.length < CLOSE ? LOOK : GLANCE, enough: 0 }).map(
+      (stick) => stick.map((kind) => rest.of[kind]!),
     );
     if (!step(tight.length * 20)) return { bound };
     if (cut.length + tight.length <= most) return { sticks: [...cut, ...tight], bound };

@@ -37,14 +37,14 @@ export interface LengthPlan {
 }
 
 export interface LengthSearch {
-  /** Steps the search may take after the quick answers; 3,000,000 unless said. 0 leaves only the quick answers. */
+  /** Steps the search may take after the quick answers; 1,500,000 unless said. 0 leaves only the quick answers. */
   readonly nodes?: number;
   /** Told from time to time what share of the work is done, 0 to 1, never falling. */
   readonly progress?: (share: number) => void;
 }
 
 /** Steps of the search unless the caller says otherwise: under half a second on a slow machine. */
-const NODES = 3_000_000;
+const NODES = 1_500_000;
 
 /**
  * The plan with the fewest sticks found; `sticks.length === bound` proves that fewer cannot do. Fullest sticks first,
