@@ -28,7 +28,7 @@ const ROW = 5;
 const TYPE = 2.5;
 const NAMES = 76;
 const LENGTHS = 30;
-const BETWEEN = 7;
+const BETWEEN = 10;
 const HOUR = 3;
 const MARKS_APART = 9;
 const HEAD = 14;
@@ -49,7 +49,7 @@ export function chartLeaves(wish: ChartWish): readonly Leaf[] {
     }));
   });
   return pages.map(({ shifts, rows }, index): Leaf => {
-    const scale = timeScale(shifts, { left: box.left + NAMES + LENGTHS, right: box.right });
+    const scale = timeScale(shifts, { left: box.left + NAMES + LENGTHS, right: box.right - 4 });
     const title = index === 0 ? "Schedule" : "Schedule (continued)";
     return {
       id: index === 0 ? "schedule" : `schedule.${index + 1}`,

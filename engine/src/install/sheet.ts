@@ -83,8 +83,8 @@ function endWords({ installing, document }: InstallWish, clock: (minutes: number
     end <= bound
       ? "proven, it cannot end sooner"
       : `no plan can end before ${least.clock}${least.date === done.date ? "" : ` on ${least.day}`}`;
-  const left = unplaced.length === 0 ? "" : ` ${unplaced.length} of the tasks find no time.`;
-  return `Ends ${done.clock} on ${done.day} (${sure}).${left} ${work}`;
+  if (unplaced.length === 0) return `Ends ${done.clock} on ${done.day} (${sure}). ${work}`;
+  return `${unplaced.length} of the tasks find no time; the others end ${done.clock} on ${done.day}. ${work}`;
 }
 
 function untimedLeaves({ installing, arrangements, document, paper }: InstallWish): readonly Leaf[] {
