@@ -58,30 +58,22 @@ function priced(stock: Stock, line: Counted): BuyingLine {
 }
 
 /**
- * Rolls for all walls together. Strips without a pattern may share what is left of a roll, whatever wall they hang
- * on; a pattern has to begin anew, so there the walls' rolls are added up.
+ * Rolls for all walls together: strips may share what is left of a roll, whatever wall they hang on. A patterned
+ * strip's length is whole repeats already, so the next one begins where the pattern does.
  */
 function rolls(stock: Stock, walls: readonly WallWork[], { plans, print }: Counting): Counted | undefined {
   const works = walls.filter((work) => work.stock.id === stock.id);
   const strips = works.flatMap((work) => work.strips);
   if (strips.length === 0) return undefined;
-  const apart = works.reduce((sum, work) => sum + work.rolls, 0);
-  const shared =
-    stock.repeat > 0
-      ? undefined
-      : plans.lengths({
-          stock: stock.length,
-          kerf: 0,
-          parts: strips.map(({ id, length }) => ({ id, length })),
-        });
-  const together = shared?.unplaced.length === 0 ? shared : undefined;
-  const count = together ? together.sticks.length : apart;
-  const total = strips.reduce((sum, { length }) => sum + length, 0);
-  const bound = together ? together.bound : Math.ceil(total / stock.length - 1e-9);
+  const plan = plans.lengths({
+    stock: stock.length,
+    kerf: 0,
+    parts: strips.map(({ id, length }) => ({ id, length })),
+  });
   return {
-    count,
-    bound,
-    proven: count === bound || works.length === 1,
+    count: plan.sticks.length,
+    bound: plan.bound,
+    proven: plan.sticks.length === plan.bound,
     why: `${stripWords(strips, works, print)}, rolls of ${print(stock.length)}`,
     because: unique([stock.id, ...strips.flatMap(({ because }) => because)]),
   };

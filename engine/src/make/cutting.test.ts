@@ -179,12 +179,14 @@ describe("the buying list", () => {
     expect([price, unpriced]).toEqual([4800, 0]);
   });
 
-  it("adds the rolls of walls up where a pattern has to begin anew", () => {
+  it("lets walls share a roll of patterned paper too, since its strips are whole repeats", () => {
     const patterned = { ...paper, repeat: 500, match: "drop" as const };
-    const walls = [wallOf("a", patterned, [2500, 2500], 1), wallOf("b", patterned, [2500, 2500], 1)];
+    const walls = [wallOf("a", patterned, [3000, 2500], 1), wallOf("b", patterned, [2500, 3000], 1)];
     expect(bought(patterned, walls).buying).toMatchObject([
-      { count: 2, bound: 1, proven: false, price: 9600 },
+      { count: 2, bound: 2, proven: true, price: 9600 },
     ]);
+    const less = [wallOf("a", patterned, [2500, 2500], 1), wallOf("b", patterned, [2500, 2500], 1)];
+    expect(bought(patterned, less).buying).toMatchObject([{ count: 1, bound: 1 }]);
   });
 
   it("counts lines without a price and leaves out stocks nobody needs", () => {
