@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { randomStream } from "../testing/rooms.ts";
 import { judgeLengths } from "./lengths-judge.ts";

@@ -1,10 +1,11 @@
 /**
  * Making do with a sheet less: the emptiest sheet is taken apart, and its parts lie aside. Again and again a few sheets
- * are drawn by a fixed stream of numbers, repacked together with what lies aside by a drawn order and rule, and
- * the new packing is kept where no less area lies on them than before. Where nothing lies aside any more, a sheet
- * is saved. Source: ruin and recreate, Schrimpf, Schneider, Stamm-Wilbrandt and Dueck 2000.
+ * are drawn by a fixed stream of numbers and repacked together with what lies aside, by a drawn order and rule or
+ * room by room, and the new packing is kept where no less area lies on them than before. Where nothing lies aside
+ * any more, a sheet is saved. Source: ruin and recreate, Schrimpf, Schneider, Stamm-Wilbrandt and Dueck 2000.
  */
 import { areaOf, FITS, laid, SPLITS, type Layout, type Placed, type Rule, type Shop } from "./sheets-fill.ts";
+import { roomByRoom } from "./sheets-room.ts";
 
 export interface Reach {
   readonly bound: number;
@@ -59,7 +60,10 @@ function oneLess(shop: Shop, from: Layout, { draw, take }: Means): Layout | unde
       ...joining.map((place) => aside[place]!),
     ];
     for (let attempt = 0; attempt < TRIES; attempt++) {
-      const tried = laid(shop, mixed(shop, parts, draw), drawnRule(draw), drawn.length);
+      const tried =
+        attempt % 2 === 0
+          ? roomByRoom(shop, parts, drawn.length, draw)
+          : laid(shop, mixed(shop, parts, draw), drawnRule(draw), drawn.length);
       const after = tried.sheets.reduce((sum, sheet) => sum + areaOf(sheet), 0);
       const going = take(parts.length);
       if (after >= before && tried.sheets.length === drawn.length) {
