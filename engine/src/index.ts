@@ -70,3 +70,6 @@ export { dayWords, venueClock, zoneWords, type VenueTime } from "./install/clock
 export { installSnags } from "./install/rules.ts";
 export { callLeaves, scheduleLeaves, setOutLeaves, type InstallWish } from "./install/sheet.ts";
 export { installEvents, installLists } from "./install/lists.ts";
+export { createMake, makeOf } from "./make/derive.ts";
+export { springOf, trimWorks } from "./make/trims.ts";
+export { floorWork, floorWorks } from "./make/floors.ts";
