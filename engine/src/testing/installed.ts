@@ -80,9 +80,12 @@ const keyed = <R extends { readonly id: string }>(records: readonly R[]): { read
 /** The show as wished. Pieces are "p0", copies "p0.1", mounts "m0.1", coverings "c0", wall coverings "w0", trims "t0", chores "h0", shifts "s0". */
 export function installShow(wish: InstallShowWish): InstallShow {
   const corners = wish.corners ?? RECTANGLE;
+  const { doubt = 0 } = wish;
+  const plain = handMadeRoom({ corners: corners.map(([x, y]) => ({ x, y, height: 2600 })) });
   const room = {
-    ...handMadeRoom({ corners: corners.map(([x, y]) => ({ x, y, height: 2600 })) }),
-    covariance: squares(2 * corners.length, (wish.doubt ?? 0) ** 2),
+    ...plain,
+    corners: plain.corners.map((corner) => ({ ...corner, sdX: doubt, sdY: doubt })),
+    covariance: squares(2 * corners.length, doubt ** 2),
   };
   const sides = (wall: number) => ({ from: room.walls[wall]!.from, to: room.walls[wall]!.to });
   const pieces = (wish.pieces ?? []).map(
