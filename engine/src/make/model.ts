@@ -43,11 +43,11 @@ export interface WallWork {
   readonly outline: readonly Point[];
   /** Openings inside it, each with its corners; strips hang over them and are trimmed to the casing. */
   readonly holes: readonly { readonly opening: string; readonly outline: readonly Point[] }[];
-  /** From left to right. Empty where the wall is refused, open or glass, or the roll is too short. */
+  /** From left to right. Empty where the wall is refused, open or glass, or the lap is as wide as the roll. */
   readonly strips: readonly Strip[];
-  /** Visible width of the first and of the last strip. */
+  /** Width of the first and of the last strip as hung, what is carried round a corner counted. */
   readonly ends: readonly [number, number];
-  /** Rolls it takes and how many strips one gives; 0 where none can be cut. */
+  /** Rolls it takes and how many of its longest strip one gives; 0 where the roll is too short for it. */
   readonly rolls: number;
   readonly perRoll: number;
   /** Covered area with openings taken off, mm². */
