@@ -14,10 +14,11 @@
  * outline. Open sides and glass have no board: their lines stand on the floor plate.
  */
 import { listed, showOf, type ShowDocument } from "../document/tables.ts";
-import type { Making } from "../make/model.ts";
+import type { Making, Strip } from "../make/model.ts";
 import { facingWall, edgesOf, type FacingWall } from "../measure/facing.ts";
 import { clockwise } from "../measure/frame.ts";
-import type { TrueFixture, TrueRoom, TrueWall } from "../measure/model.ts";
+import { spans } from "../measure/spans.ts";
+import type { TrueFixture, TrueOpening, TrueRoom, TrueWall } from "../measure/model.ts";
 import { cut } from "../plane/clip.ts";
 import { boundsOf, counterclockwise, placed, rectangle, ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
@@ -242,6 +243,7 @@ function drawnOn(
   things: readonly TrueFixture[],
 ): readonly Drawn[] {
   const wall = facing.line.wall;
+  const openings = room.openings.filter((opening) => opening.wall === wall.id);
   const ceiling = heightAlong(room, wall);
   const runs = (making?.trims ?? []).flatMap(({ trim, runs: all }) =>
     all
@@ -251,15 +253,31 @@ function drawnOn(
   const seams = (making?.walls ?? [])
     .filter((work) => work.wall === wall.id && work.room === room.room.id)
     .flatMap(({ covering, strips }) =>
-      strips.slice(1).map((strip) => ({
-        record: covering.id,
-        points: [
-          { x: strip.left, y: strip.low },
-          { x: strip.left, y: strip.highLeft },
-        ],
-      })),
+      strips
+        .slice(1)
+        .flatMap((strip) =>
+          seamOf(strip, facing, openings).map((points) => ({ record: covering.id, points })),
+        ),
     );
   return [...runs, ...seams, ...things.map((seen) => closed(seen.fixture.id, faceOf(facing, ceiling, seen)))];
+}
+
+/** The left edge of a strip, broken where an opening is cut out. */
+function seamOf(
+  strip: Strip,
+  facing: FacingWall,
+  openings: readonly TrueOpening[],
+): readonly (readonly Point[])[] {
+  const x = strip.left;
+  const gaps = openings.flatMap((seen): readonly [number, number][] => {
+    const [left, right] = edgesOf(facing, seen);
+    const { sill, height } = seen.opening;
+    return x > left && x < right ? [[sill - strip.low, sill + height - strip.low]] : [];
+  });
+  return spans(strip.highLeft - strip.low, gaps).map(([from, to]) => [
+    { x, y: strip.low + from },
+    { x, y: strip.low + to },
+  ]);
 }
 
 function faceOf(
