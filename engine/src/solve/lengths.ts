@@ -9,10 +9,9 @@
  * and the last cut never keeps a part out of a stick.
  *
  * Method: first and best fit decreasing, then sticks filled one by one as full as they will go (minimum bin
- * slack: Gupta and Ho 1999), and while the bound is not met the patterns of the linear programme (Gilmore and Gomory
- * 1961, 1963) and the search stick by stick (bin completion: Korf 2002), both limited by counted steps, never by a
- * clock. Equal lengths are one kind with a count. Nothing depends on the order the parts are listed in but which
- * of equal parts goes where.
+ * slack: Gupta and Ho 1999), and while the bound is not met the patterns of the linear programme (Gilmore and
+ * Gomory 1961, 1963), limited by counted steps, never by a clock. Equal lengths are one kind with a count. Nothing
+ * depends on the order the parts are listed in but which of equal parts goes where.
  */
 import { boundOf } from "./lengths-bound.ts";
 import { bestFit, firstFit, type Filling, type Kinds } from "./lengths-fill.ts";
