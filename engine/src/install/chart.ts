@@ -33,6 +33,8 @@ const HOUR = 3;
 const MARKS_APART = 9;
 const HEAD = 14;
 const BAR = 2.8;
+/** The least a shift may be across, so that its day can be read. */
+const SHIFT = 26;
 
 /** The whole chart, over as many pages as its rows and its days take. */
 export function chartLeaves(wish: ChartWish): readonly Leaf[] {
@@ -77,7 +79,7 @@ function pagesOfShifts(shifts: readonly OpenShift[], box: Box): readonly (readon
   const pages: OpenShift[][] = [];
   let used = Infinity;
   for (const shift of shifts) {
-    const width = ((shift.to - shift.from) / 60) * HOUR + BETWEEN;
+    const width = Math.max(SHIFT, ((shift.to - shift.from) / 60) * HOUR + BETWEEN);
     if (used + width > room) {
       pages.push([]);
       used = 0;
@@ -138,11 +140,11 @@ interface HeadWish {
 }
 
 /** Day, hours and people over a shift, and a line down for every few hours of the venue's clock. */
-function headItems({ clock }: ChartWish, { shift, scale, top, bottom }: HeadWish): readonly Item[] {
+function headItems({ clock, paper }: ChartWish, { shift, scale, top, bottom }: HeadWish): readonly Item[] {
   const { from, to } = shift;
   // Two shifts may touch; a hair inside, each has its own edge.
   const [left, right] = [scale.at(from + 1e-6), scale.at(to)];
-  const room = right - left + BETWEEN - 1;
+  const room = Math.min(right - left + BETWEEN - 1, leafBox(paper).right - left);
   const people = shift.shift.people === 1 ? "1 person" : `${shift.shift.people} people`;
   const words = [clock(from).day, `${clock(from).clock} to ${clock(to).clock}, ${people}`];
   const every = [1, 2, 3, 4, 6, 12].find((hours) => (hours * 60) / scale.each >= MARKS_APART) ?? 24;

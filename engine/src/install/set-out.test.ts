@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Point } from "../plane/point.ts";
 import { installShow, type InstallShowWish } from "../testing/installed.ts";
@@ -21,6 +21,17 @@ function crossed(a: Point, b: Point, [ra, rb]: readonly [number, number]): reado
   });
   return [at(1), at(-1)];
 }
+
+const angleAt = (p: Point, a: Point, b: Point): number => {
+  const [u, v, w] = [
+    Math.hypot(p.x - a.x, p.y - a.y),
+    Math.hypot(p.x - b.x, p.y - b.y),
+    Math.hypot(a.x - b.x, a.y - b.y),
+  ];
+  const degrees =
+    (Math.acos(Math.max(-1, Math.min(1, (u * u + v * v - w * w) / (2 * u * v)))) * 180) / Math.PI;
+  return Math.min(degrees, 180 - degrees);
+};
 
 describe("setting out by two tapes", () => {
   it("gives the tape lengths of the trade's example: 10' 1 3/8\" and 5' 9 1/4\"", () => {
@@ -102,18 +113,8 @@ describe("setting out by two tapes", () => {
         const found = setOutOf(arrangements[0]!)!;
         const { corners } = arrangements[0]!.room;
         // The angle between two directions by the law of cosines, folded: another road to the same figure.
-        const angle = (p: Point, a: Point, b: Point): number => {
-          const [u, v, w] = [
-            Math.hypot(p.x - a.x, p.y - a.y),
-            Math.hypot(p.x - b.x, p.y - b.y),
-            Math.hypot(a.x - b.x, a.y - b.y),
-          ];
-          const degrees =
-            (Math.acos(Math.max(-1, Math.min(1, (u * u + v * v - w * w) / (2 * u * v)))) * 180) / Math.PI;
-          return Math.min(degrees, 180 - degrees);
-        };
         const worst = (a: Point, b: Point): number =>
-          Math.min(...found.marks.map((mark) => angle(mark.at, a, b)));
+          Math.min(...found.marks.map((mark) => angleAt(mark.at, a, b)));
         const held = found.from.map((id) => corners.find((corner) => corner.id === id)!);
         const best = Math.max(...corners.flatMap((a, i) => corners.slice(i + 1).map((b) => worst(a, b))));
         expect(worst(held[0]!, held[1]!)).toBeGreaterThan(best - 0.11);

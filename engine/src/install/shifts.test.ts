@@ -8,6 +8,12 @@ const access = (zone: string, shifts: InstallShowWish["shifts"] = []) =>
 const lengths = (zone: string, start: string, end: string): readonly number[] =>
   access(zone, [{ start, end }]).shifts.map(({ from, to }) => to - from);
 
+const faultsUntil = (end: string) =>
+  access("UTC", [{ start: "2027-03-04T09:00", end }]).faults.map((fault) => [
+    fault.kind,
+    "minutes" in fault ? fault.minutes : 0,
+  ]);
+
 describe("shifts on the venue's clock", () => {
   // IANA Time Zone Database: rules US (second Sunday of March, first of November, 2:00) and EU (last Sundays of March and October, 1:00 UTC).
   it.each([
@@ -51,14 +57,9 @@ describe("shifts on the venue's clock", () => {
   );
 
   it("never open where they end no later than they begin, by the minute", () => {
-    const faults = (end: string) =>
-      access("UTC", [{ start: "2027-03-04T09:00", end }]).faults.map((fault) => [
-        fault.kind,
-        "minutes" in fault ? fault.minutes : 0,
-      ]);
-    expect(faults("2027-03-04T08:59")).toEqual([["never opens", -1]]);
-    expect(faults("2027-03-04T09:00")).toEqual([["never opens", 0]]);
-    expect(faults("2027-03-04T09:01")).toEqual([]);
+    expect(faultsUntil("2027-03-04T08:59")).toEqual([["never opens", -1]]);
+    expect(faultsUntil("2027-03-04T09:00")).toEqual([["never opens", 0]]);
+    expect(faultsUntil("2027-03-04T09:01")).toEqual([]);
   });
 
   it("begin when the one before ends, in order of time and not of saying", () => {

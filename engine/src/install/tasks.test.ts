@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { INSTALL_WORKS } from "../document/works.ts";
 import { installShow, type InstallShowWish } from "../testing/installed.ts";
@@ -224,6 +224,8 @@ describe("the trade's order", () => {
   };
   const tasks = tasksOf(wish);
   const named = (name: string): Task => tasks.find((task) => task.name === name)!;
+  const waitsFor = (later: string, earlier: string): boolean =>
+    before(tasks, named(later).id).has(named(earlier).id);
 
   it("runs from receiving to signing off", () => {
     expect(tasks.map(({ name }) => name)).toEqual([
@@ -273,19 +275,17 @@ describe("the trade's order", () => {
   });
 
   it("puts battens before strips, trim before the floor, the floor before furniture, what carries before what is carried", () => {
-    const is = (later: string, earlier: string): boolean =>
-      before(tasks, named(later).id).has(named(earlier).id);
-    expect(is("Hang C-D, strips 1 to 4", "Fix battens on C-D")).toBe(true);
-    expect(is("Lay Floor 0", "Fix base trim on D-A")).toBe(true);
-    expect(is("Set up Bench 1 and 2", "Lay Floor 0")).toBe(true);
-    expect(is("Put in place Urn", "Set up Bench 1 and 2")).toBe(true);
-    expect(is("Put in place Lid, layer 2", "Put in place Urn")).toBe(true);
-    expect(is("Fix Hook 4 on B-C", "Set up Bench 1 and 2")).toBe(true);
-    expect(is("Labels", "Lights")).toBe(true);
-    expect(is("Clean", "Labels")).toBe(true);
-    expect(is("Party", "Walk round with the venue and sign off")).toBe(true);
+    expect(waitsFor("Hang C-D, strips 1 to 4", "Fix battens on C-D")).toBe(true);
+    expect(waitsFor("Lay Floor 0", "Fix base trim on D-A")).toBe(true);
+    expect(waitsFor("Set up Bench 1 and 2", "Lay Floor 0")).toBe(true);
+    expect(waitsFor("Put in place Urn", "Set up Bench 1 and 2")).toBe(true);
+    expect(waitsFor("Put in place Lid, layer 2", "Put in place Urn")).toBe(true);
+    expect(waitsFor("Fix Hook 4 on B-C", "Set up Bench 1 and 2")).toBe(true);
+    expect(waitsFor("Labels", "Lights")).toBe(true);
+    expect(waitsFor("Clean", "Labels")).toBe(true);
+    expect(waitsFor("Party", "Walk round with the venue and sign off")).toBe(true);
     // Two walls are two fronts.
-    expect(is("Hang C-D, strips 1 to 4", "Hang A-B, strips 1 to 9")).toBe(false);
+    expect(waitsFor("Hang C-D, strips 1 to 4", "Hang A-B, strips 1 to 9")).toBe(false);
   });
 
   it("takes the person's own rate and says so", () => {

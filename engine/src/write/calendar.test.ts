@@ -1,4 +1,4 @@
-import fc from "fast-check";
+import * as fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
 import type { CalendarEvent } from "../sheet/lists.ts";
@@ -24,6 +24,8 @@ const events = (text: string) =>
   new ICAL.Component(ICAL.parse(text) as unknown[])
     .getAllSubcomponents("vevent")
     .map((component) => new ICAL.Event(component));
+
+const printed = (said: string) => said.replaceAll(/\r\n|\r/g, "\n").replaceAll(/(?![\t\n])\p{Cc}/gu, "");
 
 describe("a calendar file", () => {
   it("reads back with a library that did not write it", () => {
@@ -85,10 +87,8 @@ describe("a calendar file", () => {
           expect(new TextDecoder("utf-8", { fatal: true }).decode(bytes)).toBe(line);
         }
         const [event] = events(text);
-        const plain = (said: string) =>
-          said.replaceAll(/\r\n|\r/g, "\n").replaceAll(/(?![\t\n])\p{Cc}/gu, "");
-        expect(event?.summary ?? "").toBe(plain(summary));
-        expect(event?.description ?? "").toBe(plain(description));
+        expect(event?.summary ?? "").toBe(printed(summary));
+        expect(event?.description ?? "").toBe(printed(description));
       }),
       { seed: 12, numRuns: 300 },
     );
