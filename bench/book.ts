@@ -69,9 +69,9 @@ async function measured(path: string, instance: string, plans: boolean): Promise
   const fonts = sheetFonts();
   const start = performance.now();
   const document = readDocument(path);
-  const { arrangements, snags } = createDerive()(document);
+  const derived = createDerive()(document);
   const show = showOf(document);
-  const sheets = book(arrangements, document, snags, {
+  const sheets = book(derived, document, {
     stamp: { show: show.name, date: CREATED, state: show.state },
   });
   const drawn = performance.now();

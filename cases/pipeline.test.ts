@@ -48,7 +48,7 @@ function offLengths(sheets: readonly Sheet[], pages: readonly Pick<ReadPage, "po
 }
 
 describe.each(["letter", "a4"] as const)("Night Ferry on %s", (paper) => {
-  const sheets = book(derived.arrangements, document, derived.snags, { stamp, paper });
+  const sheets = book(derived, document, { stamp, paper });
   const onePage = planAndCutOuts(arrangement, document, { stamp, paper, correction: TRUE_PRINTER }).sheet;
 
   const all = [...sheets, onePage];

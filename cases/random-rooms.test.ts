@@ -3,6 +3,7 @@
  * bounding box for a room. The rooms, and what is inside and outside of them, come from a generator and a point
  * test that share no code with the engine.
  */
+import { bookOf } from "../engine/src/testing/book-of.ts";
 import { describe, expect, it } from "vitest";
 import { book } from "../engine/src/book/book.ts";
 import { planAndCutOuts } from "../engine/src/arrange/cutouts.ts";
@@ -153,7 +154,7 @@ function derive(document: ShowDocument) {
 function sheetsOf(document: ShowDocument, paper: "letter" | "a4"): readonly Sheet[] {
   const { arrangement, snags } = derived(document);
   return [
-    ...book([arrangement], document, snags, { stamp, paper }),
+    ...book(bookOf([arrangement], document, snags), document, { stamp, paper }),
     planAndCutOuts(arrangement, document, { stamp, paper, correction: TRUE_PRINTER }).sheet,
     roomSheet(arrangement, document, { snags, stamp }),
   ];

@@ -3,6 +3,8 @@ import {
   book,
   corrected,
   createDerive,
+  officerSheets,
+  otherFiles,
   planAndCutOuts,
   showOf,
   writeSvg,
@@ -24,6 +26,8 @@ interface Options {
   readonly output?: string;
   readonly paper?: "letter" | "a4";
   readonly onePage?: true;
+  readonly fireOfficer?: true;
+  readonly files?: string;
   readonly barAcross?: string;
   readonly barDown?: string;
   readonly date: string;
@@ -32,7 +36,9 @@ interface Options {
 /** The verb, ready to be added to the program. */
 export function bookVerb(): Command {
   return new Command("book")
-    .description("write the printed sheets: cover, plan, elevations, readings, snags; or one page to cut out")
+    .description(
+      "write everything as one book of printed sheets, and the other files beside it; or one page of it",
+    )
     .argument("<file>", "a show file or a tape sheet; - for standard input")
     .option("--json", "print JSON for machines: the sheets and their known lengths")
     .option(
@@ -46,6 +52,8 @@ export function bookVerb(): Command {
       ]),
     )
     .option("--one-page", "plan and cut-outs, one page, instead of the book")
+    .option("--fire-officer", "the page for the fire officer alone, instead of the book")
+    .option("--files <folder>", "also write the other files there: DXF, SVG, CSV and the calendar")
     .option("--bar-across <length>", "what the 2 in bar measured across, to correct this print")
     .option("--bar-down <length>", "what the 2 in bar measured down")
     .option("--date <date>", "the date on every sheet, as 2026-11-25", today())
@@ -53,13 +61,23 @@ export function bookVerb(): Command {
 }
 
 async function writeBook(file: string, options: Options): Promise<void> {
-  if (options.output === undefined && options.json === undefined)
-    throw new Refusal("book needs -o: name.pdf, name.svg, or a folder for SVG pages.");
+  if (options.output === undefined && options.json === undefined && options.files === undefined)
+    throw new Refusal(
+      "book needs -o: name.pdf, name.svg, or a folder for SVG pages; or --files and a folder.",
+    );
+  if (options.onePage && options.fireOfficer)
+    throw new Refusal("--one-page and --fire-officer are two different pages: ask for one of them.");
   const date = printDate(options.date);
   const { document, problems } = readInput(file);
   const derived = document === undefined ? undefined : createDerive()(document);
   const sheets = document && derived ? sheetsOf(document, derived, { ...options, date }) : [];
-  const files = document && options.output !== undefined ? await writeSheets(sheets, document, options) : [];
+  const printed =
+    document && options.output !== undefined ? await writeSheets(sheets, document, options) : [];
+  const beside =
+    document && derived && options.files !== undefined
+      ? await writeBeside(derived, document, { ...options, date, folder: options.files })
+      : [];
+  const files = [...printed, ...beside];
   const snags = derived?.snags ?? [];
   if (options.json)
     process.stdout.write(
@@ -90,8 +108,38 @@ function sheetsOf(document: ShowDocument, derived: Derived, options: Options): r
         process.stderr.write(`No room on the page for: ${page.leftOut.join(", ")}\n`);
       return page.sheet;
     });
-  const sheets = book(derived.arrangements, document, derived.snags, { paper, stamp });
+  const sheets = (options.fireOfficer ? officerSheets : book)(derived, document, { paper, stamp });
   return sheets.map((sheet) => corrected(sheet, correction));
+}
+
+/** Writes the other files into a folder; the names of the files written. */
+async function writeBeside(
+  derived: Derived,
+  document: ShowDocument,
+  { folder, date, paper }: Options & { readonly folder: string },
+): Promise<readonly string[]> {
+  const { writeCalendar, writeCsv, writeDxf } = await import("@cornerwise/engine/files");
+  const { name, state, units } = showOf(document);
+  const feet = units === "ft-in" || units === "in";
+  const files = otherFiles(derived, document, {
+    paper: paper ?? (feet ? "letter" : "a4"),
+    stamp: { show: name, date, state },
+  });
+  // Calendar files carry the moment they were made: the day asked for, so that the same day gives the same bytes.
+  const stamp = new Date(`${date} UTC`).toISOString().replace(/\.\d+Z$/, "Z");
+  const written: readonly (readonly [string, string])[] = [
+    ...files.drawings.flatMap(
+      (drawing) =>
+        [
+          [`${drawing.name}.dxf`, writeDxf(drawing.sheet, { factor: drawing.factor })],
+          [`${drawing.name}.svg`, writeSvg(drawing.sheet)],
+        ] as const,
+    ),
+    ...files.lists.map((list) => [`${list.name}.csv`, writeCsv(list)] as const),
+    ["hours.ics", writeCalendar(files.events, { name, stamp })] as const,
+  ];
+  for (const [file, text] of written) writeBytes(join(folder, file), text);
+  return written.map(([file]) => join(folder, file));
 }
 
 /** Writes the sheets where `-o` says; the names of the files written. */

@@ -1,13 +1,16 @@
-/** The command line: four verbs, one file each. Reads the words, runs the verb, says how it ended. */
+/** The command line: seven verbs, one file each. Reads the words, runs the verb, says how it ended. */
 import { Command, CommanderError } from "commander";
 import { arrangeVerb } from "./arrange.ts";
 import { bookVerb } from "./book.ts";
 import { checkVerb } from "./check.ts";
 import { EXIT, fenced } from "./ending.ts";
+import { installVerb } from "./install.ts";
+import { makeVerb } from "./make.ts";
 import { measureVerb } from "./measure.ts";
+import { modelVerb } from "./model.ts";
 
 const program = new Command("cornerwise")
-  .description("One measured room and the pieces in it: the true room, the arrangement, the printed sheets.")
+  .description("One measured room, one list of pieces and one calendar, through the whole job.")
   .version("0.1.0")
   .showHelpAfterError("(cornerwise --help lists the verbs)")
   .addHelpText(
@@ -20,8 +23,9 @@ Ends with 0 when all is well, 1 when there are stops, 2 when some input could no
   )
   .exitOverride();
 
-for (const verb of [measureVerb, arrangeVerb, bookVerb, checkVerb])
-  program.addCommand(verb().copyInheritedSettings(program));
+const VERBS = [measureVerb, arrangeVerb, modelVerb, makeVerb, installVerb, bookVerb, checkVerb];
+
+for (const verb of VERBS) program.addCommand(verb().copyInheritedSettings(program));
 
 // A reader that stops listening (`| head`) is no fault.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {

@@ -15,7 +15,7 @@ export type * from "./model/model.ts";
 export type * from "./install/model.ts";
 export type * from "./solve/lengths.ts";
 export type * from "./solve/sheets.ts";
-export type * from "./solve/project.ts";
+export type { ProjectJob, ProjectPlan, ProjectTask } from "./solve/project.ts";
 export type * from "./sheet/lists.ts";
 export * from "./tolerances.ts";
 
@@ -47,6 +47,9 @@ export { boundLengths, solveLengths } from "./solve/lengths.ts";
 export { judgeLengths } from "./solve/lengths-judge.ts";
 export { boundSheets, solveSheets } from "./solve/sheets.ts";
 export { judgeSheets } from "./solve/sheets-judge.ts";
+export { boundProject, solveProject, type ProjectOptions } from "./solve/project.ts";
+export { judgeProject } from "./solve/project-judge.ts";
+export * from "./solve/critical-path.ts";
 export * from "./tape/read.ts";
 export * from "./tape/write.ts";
 export * from "./measure/rules.ts";

@@ -30,6 +30,7 @@ function bench(exampleText = EXAMPLE): Bench {
     soon: (work) => waiting.push(work),
     exampleText: () => Promise.resolve(exampleText),
     printing: () => Promise.reject(new Error("no printing here")),
+    paging: () => import("./paging.ts"),
   });
   return {
     mind,

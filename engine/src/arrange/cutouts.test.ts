@@ -1,3 +1,4 @@
+import { bookOf } from "../testing/book-of.ts";
 import { describe, expect, it } from "vitest";
 import { boxOf, type Box } from "../sheet/drafting.ts";
 import { TRUE_PRINTER } from "../sheet/vocabulary.ts";
@@ -65,8 +66,8 @@ describe("sheets of rooms that are hardly there", () => {
   it("still make a screen sheet, a page of cut-outs and a book", () => {
     const { document, arrangement } = handMadeShow({ corners: [] });
     expect(roomSheet(arrangement, document).frames).toHaveLength(1);
-    expect(book([arrangement], document, [], { stamp }).length).toBeGreaterThanOrEqual(5);
-    expect(book([], document, [], { stamp }).length).toBeGreaterThanOrEqual(3);
+    expect(book(bookOf([arrangement], document), document, { stamp }).length).toBeGreaterThanOrEqual(5);
+    expect(book(bookOf([], document), document, { stamp }).length).toBeGreaterThanOrEqual(3);
     expect(planAndCutOuts(arrangement, document, options).leftOut).toEqual([]);
   });
 

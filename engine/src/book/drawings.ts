@@ -18,10 +18,17 @@ import { printArea } from "../units/figures.ts";
 import { seenBefore } from "../arrange/facing.ts";
 import type { Arrangement } from "../arrange/model.ts";
 import { arrangedPlan } from "../arrange/plan.ts";
+import type { Installing } from "../install/model.ts";
+import type { Making } from "../make/model.ts";
+import { stripItems } from "../make/strip-items.ts";
+import type { CardModel } from "../model/model.ts";
 
 /** What every page of a book is made from. */
 export interface BookWish {
   readonly arrangements: readonly Arrangement[];
+  readonly making: Making;
+  readonly models: readonly CardModel[];
+  readonly installing: Installing;
   readonly document: ShowDocument;
   readonly snags: readonly Snag[];
   readonly stamp: Stamp;
@@ -112,7 +119,7 @@ export function planLeaf(wish: BookWish, arrangement: Arrangement): Leaf {
 }
 
 /** The plan in the middle of a box at the largest grid scale that fits, on its grid. */
-function planOn(wish: BookWish, arrangement: Arrangement, box: Box, marked: boolean) {
+export function planOn(wish: BookWish, arrangement: Arrangement, box: Box, marked: boolean) {
   const bounds = boxOfPoints(arrangement.room.corners);
   const { document } = wish;
   const sized = (scale: number) => ({
@@ -219,15 +226,16 @@ function elevationLeaf(
   }));
   const drawn = set.map(({ facing }, at) => {
     const frame = frames[at];
-    return frame
-      ? wallElevation({
-          room,
-          document: wish.document,
-          frame,
-          field,
-          before: seenBefore(arrangement, facing),
-        })
-      : { items: [], known: [] };
+    if (!frame) return { items: [], known: [] };
+    const face = wallElevation({
+      room,
+      document: wish.document,
+      frame,
+      field,
+      before: seenBefore(arrangement, facing),
+    });
+    // Strips lie under everything on the wall's face, so that what is kept clear stays in sight.
+    return { items: [...stripItems(wish.making.walls, frame, room), ...face.items], known: face.known };
   });
   return {
     id: `elevations.${room.room.id}.${index + 1}`,

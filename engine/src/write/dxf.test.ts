@@ -1,3 +1,4 @@
+import { bookOf } from "../testing/book-of.ts";
 import Reader, {
   type IArcEntity,
   type ICircleEntity,
@@ -116,7 +117,7 @@ describe("a written DXF, read back by dxf-parser", () => {
 
   it("has a plan as large as its room, every wall true to 0.001 mm", () => {
     const { document, arrangement } = handMadeShow(WAITING_ROOM);
-    const plan = book([arrangement], document, [], { stamp: STAMP }).find(({ known }) =>
+    const plan = book(bookOf([arrangement], document), document, { stamp: STAMP }).find(({ known }) =>
       known.some(({ name }) => name.startsWith("wall ")),
     )!;
     const factor = plan.scale!;

@@ -1,3 +1,4 @@
+import { bookOf } from "../testing/book-of.ts";
 import { describe, expect, it } from "vitest";
 import { book } from "../book/book.ts";
 import { planAndCutOuts } from "../arrange/cutouts.ts";
@@ -17,7 +18,7 @@ const options = { fonts: sheetFonts(), title: "Hand-made show", created: "2026-1
 function sheetsOf(wanted: typeof WAITING_ROOM, paper: "letter" | "a4"): readonly Sheet[] {
   const { document, arrangement } = handMadeShow(wanted);
   const cuts = planAndCutOuts(arrangement, document, { paper, stamp, correction: TRUE_PRINTER });
-  return [cuts.sheet, ...book([arrangement], document, [], { stamp })];
+  return [cuts.sheet, ...book(bookOf([arrangement], document), document, { stamp })];
 }
 
 describe("a written PDF, read back by pdf.js", () => {
@@ -71,7 +72,7 @@ describe("a written PDF, read back by pdf.js", () => {
   it("prints a visible sign for characters no face holds", async () => {
     const { document, arrangement } = handMadeShow(WAITING_ROOM);
     const named = { ...stamp, show: "夜の船 🛳 ship" };
-    const pages = await readPdf(await writePdf(book([arrangement], document, [], { stamp: named }), options));
+    const pages = await readPdf(await writePdf(book(bookOf([arrangement], document), document, { stamp: named }), options));
     expect(pages[1]?.text).toContain("\uFFFD\uFFFD\uFFFD \uFFFD ship");
   });
 
