@@ -1,0 +1,65 @@
+/**
+ * The way from a core to its best plan: rules, a little chance, the search through all lists where the project is
+ * small, more chance. Whatever reaches the bound ends it. What is spent is counted in plans and points, never in
+ * time, so the answer is the same on every machine.
+ */
+import { boundOf } from "./project-bound.ts";
+import type { Core } from "./project-core.ts";
+import { EXACT_TASKS, searchThrough } from "./project-exact.ts";
+import { endOf, missingIn, Planner, type Draft } from "./project-serial.ts";
+import { Pool } from "./project-search.ts";
+
+export interface PlanOptions {
+  /** Plans tried beyond those of the rules; by the number of tasks where it is not said. */
+  readonly rounds?: number;
+  /** Points gone into when a small project is searched through. */
+  readonly nodes?: number;
+  /** Told how much of the work is done at most, 0 to 1, rising; 1 at the end. */
+  readonly progress?: (share: number) => void;
+}
+
+export interface Planned {
+  readonly draft: Draft;
+  /** Steps before which no plan of all tasks ends; infinite where it is known that not all find a place. */
+  readonly bound: number;
+}
+
+/** Plans for a project of sixty tasks; fewer for larger ones, by the square, as each takes longer. */
+const ROUNDS = 300;
+const ROUNDS_AT = 60;
+const NODES = 2000;
+/** Plans by chance before the search through all lists: they make it shorter. */
+const FIRST_ROUNDS = 30;
+/** Plans the rules make, about: what progress is counted by. */
+const RULE_PLANS = 7;
+
+/** The best plan found. The core needs one shift at least. */
+export function planned(core: Core, options: PlanOptions): Planned {
+  const rounds =
+    options.rounds ?? Math.floor(ROUNDS * Math.min(1, (ROUNDS_AT / Math.max(1, core.count)) ** 2));
+  const report = reporter(rounds + RULE_PLANS, options.progress);
+  const planner = new Planner(core);
+  let bound = boundOf(core, Infinity);
+  const pool = new Pool(planner, { bound, onPlan: report });
+  pool.goOn(Math.min(rounds, FIRST_ROUNDS));
+  let { best } = pool;
+  if (best.cost > bound && bound < Infinity && core.count <= EXACT_TASKS) {
+    const searched = searchThrough(planner, { best, bound, nodes: options.nodes ?? NODES });
+    best = searched.best;
+    if (searched.proven) bound = missingIn(best) > 0 ? Infinity : endOf(best);
+  }
+  if (best.cost > bound) {
+    pool.goOn(rounds - FIRST_ROUNDS);
+    if (pool.best.cost < best.cost) best = pool.best;
+  }
+  options.progress?.(1);
+  return { draft: best, bound };
+}
+
+function reporter(plans: number, progress: ((share: number) => void) | undefined): () => void {
+  let made = 0;
+  return () => {
+    made++;
+    progress?.(Math.min(1, made / plans));
+  };
+}
