@@ -45,7 +45,7 @@ const DRAWN: readonly { readonly begins: string; readonly cut: boolean }[] = [
   { begins: "plan.", cut: false },
   { begins: "elevations.", cut: false },
   { begins: "unfolded.", cut: false },
-  { begins: "model.", cut: true },
+  { begins: "card.", cut: true },
 ];
 
 function drawingOf(sheet: Sheet): readonly DrawingFile[] {

@@ -135,6 +135,11 @@ function engineFault(path: string, target: string): string | undefined {
       : undefined;
   if (path === "engine/src/derive.ts")
     return to === "write" || to === "" ? `${path} imports ${target}: deriving writes nothing` : undefined;
+  // What tells two derivations apart stands after the deriving itself, and writes nothing either.
+  if (path === "engine/src/ripple.ts")
+    return to === "write" || (to === "" && target !== "engine/src/derive.ts")
+      ? `${path} imports ${target}: telling writes nothing`
+      : undefined;
   if (from === to && from !== "") return undefined;
   if (ALLOWED.get(from)?.includes(to)) return undefined;
   return `${path} imports ${target}: an arrow from ${from || "the top"} up to ${to || "the top"}`;
