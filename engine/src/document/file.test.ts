@@ -78,6 +78,14 @@ describe("the show file", () => {
       'readings["other"].from',
       'placements["s"].piece',
     ]);
+    expect(problemsOf(file("bad/broken-making.json")).map(printProblem)).toEqual([
+      'stocks["roll"].price: This should be a whole number.',
+      'shifts["s"].start: A time is written like 2027-03-04T09:00.',
+      'shifts["s"].end: A time is written like 2027-03-04T09:00.',
+      'shifts["s"].people: This should be at least 0.',
+      expect.stringContaining('rates["r"].work: This should be one of: "cut strip"'),
+      'rates["r"].minutes: This should be more than 0.',
+    ]);
   });
 
   it("is refused in plain words when it is cut off, newer, another kind or empty", () => {

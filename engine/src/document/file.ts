@@ -155,11 +155,19 @@ function plainly(issue: z.core.$ZodIssue): string {
       return issue.origin === "number"
         ? `This should be at most ${issue.maximum}.`
         : `This is too long: at most ${issue.maximum}.`;
+    case "invalid_format":
+      if (issue.format === "datetime") return "A time is written like 2027-03-04T09:00.";
+      if (issue.format === "date") return "A day is written like 2027-03-06.";
+      return sentence(issue.message);
     case "invalid_value":
       return `This should be one of: ${issue.values.map((value) => JSON.stringify(value)).join(", ")}.`;
     default:
-      return `${issue.message.charAt(0).toUpperCase()}${issue.message.slice(1)}.`;
+      return sentence(issue.message);
   }
+}
+
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 /**

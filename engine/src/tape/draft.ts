@@ -99,8 +99,11 @@ export class Draft {
   room: Room | undefined;
   /** What bare numbers mean here; undefined while nobody has said. */
   units: Units | undefined;
-  /** The piece that solid lines belong to, and whether its old solids still stand. */
-  piece: { readonly id: string; fresh: boolean; freshParts: boolean } | undefined;
+  /**
+   * The piece that lines of solids and parts belong to. `spare`: ids of what it was made of before, once the first
+   * line of that kind has cleared it away.
+   */
+  piece: { readonly id: string; readonly spare: { solids?: string[]; parts?: string[] } } | undefined;
   /** The line being read, counted from 1. */
   line = 1;
   /** Readings this sheet has said so far, by id. */

@@ -10,6 +10,7 @@ import { slug } from "./names.ts";
 import { stockAt } from "./stock-lines.ts";
 
 const MOST_SOLIDS = 200;
+const MOST_PARTS = 10_000;
 
 interface Size {
   readonly shape: "box" | "cylinder";
@@ -89,9 +90,10 @@ export function readPiece(cursor: Cursor, draft: Draft): void {
     sits,
     ...fields,
   });
-  draft.piece = { id, fresh: whole === undefined, freshParts: true };
+  // A size in the piece's own line is its first solid; lines of solids then add to it.
+  draft.piece = { id, spare: whole === undefined ? {} : { solids: [] } };
   draft.sizeless.delete(id);
-  if (whole !== undefined) putSolids(draft, id, [{ ...AT_ORIGIN, ...whole }]);
+  if (whole !== undefined) onlySolid(draft, id, { ...AT_ORIGIN, ...whole });
   else if (later !== true && draft.madeOf("solids", id).length === 0) {
     draft.sizeless.set(id, { line: draft.line, text: cursor.raw });
   }
@@ -153,31 +155,45 @@ function keepsCopies(
 type SolidSaid = Omit<Solid, "id" | "piece" | "order">;
 const AT_ORIGIN = { x: 0, y: 0, z: 0, turn: 0 } as const;
 
-/** Puts these solids in place of whatever the piece was made of. */
-function putSolids(draft: Draft, piece: string, solids: readonly SolidSaid[]): void {
-  const ids = draft.madeOf("solids", piece);
-  const old = ids.splice(0);
-  for (const [order, solid] of solids.entries()) {
-    const id = old[order] ?? draft.freshId("solids", `${piece}.solid.${order + 1}`);
-    draft.put("solids", { ...solid, id, piece, order });
-    ids.push(id);
-  }
-  for (const id of old.slice(solids.length)) draft.drop("solids", id);
+/** What made a piece before its line was said again; its ids are given to what makes it now, in order. */
+function clear(draft: Draft, table: "solids" | "parts", piece: string): string[] {
+  const old = draft.madeOf(table, piece).splice(0);
+  for (const id of old) draft.drop(table, id);
+  return old;
+}
+
+/** Puts one solid in place of whatever the piece was made of. */
+function onlySolid(draft: Draft, piece: string, solid: SolidSaid): void {
+  const [id = draft.freshId("solids", `${piece}.solid.1`)] = clear(draft, "solids", piece);
+  draft.put("solids", { ...solid, id, piece, order: 0 });
+  draft.madeOf("solids", piece).push(id);
+}
+
+/** The piece that lines of solids and parts belong to; fails where none was named. */
+function pieceHere(cursor: Cursor, draft: Draft): NonNullable<Draft["piece"]> {
+  return (
+    draft.piece ?? cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0)
+  );
+}
+
+/** Where the next solid or part of the piece goes: its id and its order. */
+function nextMade(draft: Draft, table: "solids" | "parts"): { readonly id: string; readonly order: number } {
+  const piece = draft.piece!;
+  piece.spare[table] ??= clear(draft, table, piece.id);
+  const ids = draft.madeOf(table, piece.id);
+  const order = ids.length;
+  const word = table === "solids" ? "solid" : "part";
+  const id = piece.spare[table].shift() ?? draft.freshId(table, `${piece.id}.${word}.${order + 1}`);
+  ids.push(id);
+  return { id, order };
 }
 
 function addSolid(cursor: Cursor, draft: Draft, solid: SolidSaid): void {
-  const piece = draft.piece;
-  if (piece === undefined)
-    cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
-  const ids = draft.madeOf("solids", piece.id);
-  if (piece.fresh) putSolids(draft, piece.id, [solid]);
-  else {
-    if (ids.length >= MOST_SOLIDS) cursor.fail(`At most ${MOST_SOLIDS} parts make a piece.`, 0);
-    const id = draft.freshId("solids", `${piece.id}.solid.${ids.length + 1}`);
-    draft.put("solids", { ...solid, id, piece: piece.id, order: draft.nextOrder("solids", piece.id) });
-    ids.push(id);
+  const piece = pieceHere(cursor, draft);
+  if (piece.spare.solids !== undefined && draft.madeOf("solids", piece.id).length >= MOST_SOLIDS) {
+    cursor.fail(`At most ${MOST_SOLIDS} parts make a piece.`, 0);
   }
-  piece.fresh = false;
+  draft.put("solids", { ...solid, piece: piece.id, ...nextMade(draft, "solids") });
   draft.sizeless.delete(piece.id);
   draft.last = piece.id;
 }
@@ -266,26 +282,17 @@ function sideClauses(cursor: Cursor, size: Sized, place: Place): Pick<Clauses, "
 
 /** `part 4 x 5' from Lath`: lengths of the piece named above, for each copy of it. */
 export function readPart(cursor: Cursor, draft: Draft): void {
-  const piece = draft.piece;
-  if (piece === undefined)
-    cursor.fail("Which piece is this part of? Name it in a line above, like: piece Booth", 0);
+  const piece = pieceHere(cursor, draft).id;
   const times = cursor.take(/(\d+) ?[x×](?!\p{L})/iuy)?.[1];
   const count = times === undefined ? 1 : Number(times);
-  if (count < 1 || count > 10_000) cursor.fail("A piece has from 1 to 10,000 parts of one length.", 0);
+  if (count < 1 || count > MOST_PARTS) cursor.fail("A piece has from 1 to 10,000 parts of one length.", 0);
   const length = cursor.length();
   cursor.separators();
   if (!cursor.takeWord("from")) cursor.fail("Which stick is it cut from? Say it like: part 4 x 5' from Lath");
   const stock = stockAt(cursor, draft, "stick").id;
   cursor.finish();
-  const ids = draft.madeOf("parts", piece.id);
-  const old = piece.freshParts ? ids.splice(0) : [];
-  const order = ids.length;
-  const id = old[0] ?? draft.freshId("parts", `${piece.id}.part.${order + 1}`);
-  for (const gone of old.slice(1)) draft.drop("parts", gone);
-  draft.put("parts", { id, piece: piece.id, order, stock, length, count });
-  ids.push(id);
-  piece.freshParts = false;
-  draft.last = piece.id;
+  draft.put("parts", { ...nextMade(draft, "parts"), piece, stock, length, count });
+  draft.last = piece;
 }
 
 /** Corners `(x, y)` one behind the other: to the right and to the back. */

@@ -62,6 +62,9 @@ function copiesAt(cursor: Cursor, draft: Draft, until: number): Copies {
   const found = copiesIn(cursor, draft, until);
   if (found !== undefined) return found;
   const written = cursor.quoted() ?? cursor.nameUntil(until);
+  if (pieceCalled(draft, written) !== undefined) {
+    cursor.fail(`"${cursor.raw.slice(cursor.at, until).trim()}" is no number of a copy.`, start);
+  }
   return cursor.fail(`There is no piece "${written}" yet. Name it in a line above.`, start);
 }
 
@@ -78,8 +81,7 @@ function copiesIn(cursor: Cursor, draft: Draft, until: number): Copies | undefin
     quoted === undefined ? namedCopies(draft, rest) : { piece: pieceCalled(draft, quoted), said: rest };
   if (named?.piece === undefined) return undefined;
   const { piece, said } = named;
-  if (!/^(?:\d{1,6}(?:\s*(?:to|-)\s*\d{1,6})?)?$/iu.test(said))
-    cursor.fail(`"${said}" is no number of a copy.`, start);
+  if (!/^(?:\d{1,6}(?:\s*(?:to|-)\s*\d{1,6})?)?$/iu.test(said)) return undefined;
   const [first = 1, last = first] = said.match(/\d+/g)?.map(Number) ?? [];
   if (Math.min(first, last) < 1 || Math.max(first, last) > piece.count) {
     cursor.fail(`There ${piece.count === 1 ? "is" : "are"} only ${piece.count} of ${piece.name}.`, start);
@@ -256,7 +258,8 @@ function placeOnWall(cursor: Cursor, draft: Draft, copies: Copies): void {
     carriesNothing(cursor, draft, keyOf(copies.piece.id, String(number)));
   }
   for (let place = 0; place < count; place++) {
-    const along = offset + place * (every ?? 0);
+    // Sums of inches in millimetres are kept to the nanometre, so that each reads back as it is written.
+    const along = place === 0 ? offset : Math.round((offset + place * (every ?? 0)) * 1e6) / 1e6;
     fix(cursor, draft, {
       wall,
       copy: { piece: copies.piece.id, number: copies.first + place },
@@ -289,8 +292,6 @@ function fix(cursor: Cursor, draft: Draft, { wall, copy, datum, along, up }: Fix
   const standing = draft.find("placements", key);
   if (standing !== undefined) draft.drop("placements", standing.id);
   const id = known?.id ?? draft.freshId("mounts", `${copy.piece}.on.${copy.number}`);
-  // Sums of inches in millimetres are kept to the nanometre, so that a row reads back as it was written.
-  const offset = Math.round(along * 1e6) / 1e6;
   draft.put("mounts", {
     id,
     ...copy,
@@ -298,7 +299,7 @@ function fix(cursor: Cursor, draft: Draft, { wall, copy, datum, along, up }: Fix
     from: wall[0].id,
     to: wall[1].id,
     datum,
-    offset,
+    offset: along,
     up,
   });
 }

@@ -177,11 +177,10 @@ function stripsClauses(cursor: Cursor, draft: Draft, said: Said<WallCovering>): 
   const held = (fixing: WallCovering["fixing"]) => () => {
     if (said.fixing !== undefined) cursor.fail("They are held in two ways here. Which is it?", 0);
     said.fixing = fixing;
-    if (fixing === "battens" && cursor.takeWord("from")) battens();
+    if (fixing === "battens") battens();
   };
   const battens = (): void => {
-    cursor.takeWord("from");
-    said.batten = stockAt(cursor, draft, "stick").id;
+    if (cursor.takeWord("from")) said.batten = stockAt(cursor, draft, "stick").id;
   };
   const length = (field: "lap" | "turn" | "extra" | "low") => () => {
     said[field] = cursor.length({ zero: true });
@@ -197,7 +196,10 @@ function stripsClauses(cursor: Cursor, draft: Draft, said: Said<WallCovering>): 
       "on pins": held("pins"),
       "on panels": held("panels"),
       "on own panels": held("panels"),
-      battens,
+      battens: () => {
+        if (cursor.word() !== "from") cursor.fail("Battens from which stick? Say it like: battens from Lath");
+        battens();
+      },
       lap: length("lap"),
       turn: length("turn"),
       extra: length("extra"),
