@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { INSTALL_WORKS } from "../document/works.ts";
+import { judgeProject } from "../solve/project-judge.ts";
 import { installShow, type InstallShowWish } from "../testing/installed.ts";
 import { PASTE_DRIES } from "../tolerances.ts";
 import { createInstall, jobOf } from "./derive.ts";
@@ -163,10 +164,13 @@ describe("tasks of any show", () => {
     );
   });
 
-  it("find times a checker of its own accepts", () => {
+  it("find times that two judges accept, one of them of this test", () => {
     fc.assert(
       fc.property(anyShow, (wish) => {
         const { tasks, times, shifts, unplaced, end, bound } = installOf(wish);
+        const plan = { times: times.map((time) => ({ ...time, id: time.task })), unplaced, end, bound };
+        if (shifts.length > 0 && tasks.length > 0)
+          expect(judgeProject(jobOf(tasks, shifts), plan)).toEqual([]);
         expect([...times.map(({ task }) => task), ...unplaced].toSorted()).toEqual(
           tasks.map(({ id }) => id).toSorted(),
         );
