@@ -68,8 +68,6 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
     lookAtRoom(0);
     void open(which);
   }, [which]);
-  // What was touched on one stage's sheet has no place on another's.
-  useEffect(() => touch(undefined), [stage]);
   useUndoKeys();
   return (
     <div className={css["table"]}>
@@ -128,7 +126,13 @@ function Head({ which, stage }: { readonly which: Which; readonly stage: StageNa
       </div>
       <nav className={css["stages"]} aria-label="Stages of the job">
         {STAGES.map(({ name, words }) => (
-          <a key={name} href={`#/${which}/${name}`} aria-current={name === stage ? "page" : undefined}>
+          <a
+            key={name}
+            href={`#/${which}/${name}`}
+            // What is touched on one stage's sheet has no place on another's.
+            onClick={() => touch(undefined)}
+            aria-current={name === stage ? "page" : undefined}
+          >
             <b>{words}</b>
             <span>{stageWords(name, derived, { units: show.units, roomIndex })}</span>
           </a>

@@ -4,16 +4,19 @@ import { digits } from "./output.ts";
 
 /** Snags for machines: figures carry their unit in their name, and those of a rule that judges a plain number have none. */
 export function snagsJson(snags: readonly Snag[], document: ShowDocument | undefined): readonly object[] {
-  return snags.map((snag) => snagJson(snag, speaksOfAngle(snag, document) ? "_deg" : "_mm"));
+  return snags.map((snag) => snagJson(snag, speaksOfAngle(snag, document)));
 }
 
 function speaksOfAngle(snag: Snag, document: ShowDocument | undefined): boolean {
   return document?.readings[snag.things[0] ?? ""]?.kind === "angle";
 }
 
-function snagJson(snag: Snag, ending: "_deg" | "_mm"): object {
+/** What a figure's name ends in, by the unit its rule judges. */
+const ENDINGS = { none: "", minutes: "_min", degrees: "_deg" } as const;
+
+function snagJson(snag: Snag, angle: boolean): object {
   const { unit, source } = ruleOf(snag.rule);
-  const suffix = unit === "none" ? "" : ending;
+  const suffix = unit === undefined ? (angle ? "_deg" : "_mm") : ENDINGS[unit];
   const figure = (name: string, value: number | undefined) =>
     value === undefined ? {} : { [name + suffix]: digits(value) };
   return {

@@ -101,8 +101,8 @@ export function SnagSlip({ snag, length }: { readonly snag: Snag; readonly lengt
       <p className="soft small">{rule.asks}</p>
       {snag.measured !== undefined &&
         snag.wanted !== undefined &&
-        rule.stage === "arrange" &&
-        snag.rule !== "neighbour-hidden" && (
+        rule.unit === undefined &&
+        rule.stage !== "measure" && (
           <p className="small">
             Measured <span className="mono">{length(snag.measured)}</span>, wanted{" "}
             <span className="mono">{length(snag.wanted)}</span>

@@ -86,12 +86,14 @@ export function stageSheets(
   about: { readonly document: ShowDocument; readonly room: string; readonly options: BookOptions },
 ): readonly Sheet[] {
   const wish = wishOf(derived, about.document, about.options);
+  // A screen has room for what a home printer has not: the unfolded room is drawn twice as large.
+  const large = { ...wish, paper: sideways(PAPERS[feetAndInches(about.document) ? "tabloid" : "a3"]) };
   const arrangement = wish.arrangements.find(({ room }) => room.room.id === about.room);
   if (arrangement === undefined) return [];
   const { document, paper } = wish;
   const leaves: { readonly [S in typeof stage]: () => readonly Leaf[] } = {
     make: () => [
-      ...unfolded(wish, arrangement),
+      ...unfolded(large, arrangement),
       ...elevationLeaves(wish, arrangement),
       ...makeLeaves(wish.making, document, paper),
     ],
@@ -110,9 +112,13 @@ function unfolded(wish: BookWish, arrangement: Arrangement): readonly Leaf[] {
   return [unfoldedLeaf({ document, arrangement, making, paper })];
 }
 
-function wishOf(derived: BookOf, document: ShowDocument, options: BookOptions): BookWish {
+function feetAndInches(document: ShowDocument): boolean {
   const { units } = showOf(document);
-  const name = options.paper ?? (units === "ft-in" || units === "in" ? "letter" : "a4");
+  return units === "ft-in" || units === "in";
+}
+
+function wishOf(derived: BookOf, document: ShowDocument, options: BookOptions): BookWish {
+  const name = options.paper ?? (feetAndInches(document) ? "letter" : "a4");
   const { arrangements, making, models, installing, snags } = derived;
   const paper = sideways(PAPERS[name]);
   return { arrangements, making, models, installing, document, snags, stamp: options.stamp, paper };

@@ -8,6 +8,7 @@ import type { Snag } from "../snags/snag.ts";
 import { PRINT_STEP_INCH, PRINT_STEP_METRIC, SURE, TOUCH } from "../tolerances.ts";
 import { printAngle, printDoubt } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
+import { printMinutes } from "../units/minutes.ts";
 import type { BookWish } from "./drawings.ts";
 
 /** Every reading, what the others make of it, and whether they agree. */
@@ -140,9 +141,14 @@ const NO_LENGTHS: ReadonlySet<string> = new Set([
 
 function snagRow(document: ShowDocument, snag: Snag, number: number): readonly string[] {
   const { units } = showOf(document);
-  const bare = NO_LENGTHS.has(snag.rule);
-  const figure = (value: number | undefined): string =>
-    value === undefined ? "" : bare ? `${Number(value.toFixed(2))}` : printLength(value, units);
+  const { unit } = ruleOf(snag.rule);
+  const bare = unit !== undefined || NO_LENGTHS.has(snag.rule);
+  const figure = (value: number | undefined): string => {
+    if (value === undefined) return "";
+    if (unit === "minutes") return printMinutes(value);
+    if (unit === "degrees") return printAngle(value);
+    return bare ? `${Number(value.toFixed(2))}` : printLength(value, units);
+  };
   const doubt =
     snag.doubt === undefined || bare || snag.doubt === 0 ? "" : printDoubt(snag.doubt * SURE, units);
   const mend = snag.mend === undefined ? "" : ` ${snag.mend}`;

@@ -48,7 +48,8 @@ export function cardModels(
   making: Making | undefined,
 ): readonly CardModel[] {
   const { gridSquare, gridPitch, cardThickness } = showOf(document);
-  const scale = gridSquare / gridPitch;
+  // Nine digits: a quarter inch for a foot is 48 and not a hair more.
+  const scale = Number((gridSquare / gridPitch).toPrecision(9));
   return rooms
     .filter((room) => room.corners.length > 2 && room.crossings.length === 0 && ringArea(room.corners) !== 0)
     .map((room) => modelOf({ room, document, making, scale, board: cardThickness }));

@@ -93,7 +93,11 @@ export function unhinderedTimes(core: Core, from: number): Times {
   const timetable = new Timetable(core);
   const { starts, ends, ready } = openTimes(core, from);
   for (const task of core.order) {
-    if (ready[task] === Infinity) continue;
+    if (ready[task] === Infinity) {
+      // What waits for a task without a place finds none either, however far down the chain it stands.
+      release(core, task, Infinity, ready);
+      continue;
+    }
     starts[task] = timetable.earliest(task, ready[task]!);
     ends[task] = timetable.end;
     release(core, task, timetable.end, ready);
@@ -105,7 +109,11 @@ function serial(core: Core, timetable: Timetable, list: Int32Array, from: number
   timetable.clear();
   const { starts, ends, ready } = openTimes(core, from);
   for (const task of list) {
-    if (ready[task] === Infinity) continue;
+    if (ready[task] === Infinity) {
+      // What waits for a task without a place finds none either, however far down the chain it stands.
+      release(core, task, Infinity, ready);
+      continue;
+    }
     const start = timetable.earliest(task, ready[task]!);
     starts[task] = start;
     ends[task] = timetable.end;

@@ -229,12 +229,18 @@ interface FootProps {
   readonly onModel: (() => void) | undefined;
 }
 
-/** The pages by name, and the rooms where there are several. */
+/** The pages by name, those of one title together; and the rooms where there are several. */
 function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps) {
-  const names = pageNames(sheets);
+  const groups = pageGroups(sheets);
+  const here = groups.find((group) => group.ids.includes(chosen));
+  const choose = (id: string | undefined) => {
+    if (id === undefined) return;
+    touch(undefined);
+    onChoose(id);
+  };
   return (
     <footer className={css["foot"]}>
-      <nav className={css["looks"]} aria-label="Pages">
+      <nav className={`${css["looks"]} ${own["pages"]}`} aria-label="Pages">
         {rooms.length > 1 && (
           <select
             aria-label="Room"
@@ -256,33 +262,65 @@ function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps
             the model
           </button>
         )}
-        {sheets.map((sheet, at) => (
+        {groups.map((group) => (
           <button
-            key={sheet.id}
+            key={group.ids[0]}
             type="button"
             className="word"
-            aria-pressed={sheet.id === chosen}
-            onClick={() => {
-              touch(undefined);
-              onChoose(sheet.id);
-            }}
+            aria-pressed={group === here}
+            onClick={() => choose(group.ids[0])}
           >
-            {names[at]}
+            {group.title}
           </button>
         ))}
         <button type="button" className="word" onClick={() => openSheetlet("print")}>
           print
         </button>
       </nav>
+      {here && here.ids.length > 1 && <Pager ids={here.ids} chosen={chosen} onChoose={choose} />}
     </footer>
   );
 }
 
-/** The pages' titles without the room's name before the colon; pages of one title are counted. */
-export function pageNames(sheets: readonly Sheet[]): readonly string[] {
-  const plain = sheets.map(({ title }) => title.replace(/^.*: /u, ""));
-  return plain.map((title, at) => {
-    if (plain.indexOf(title) === plain.lastIndexOf(title)) return title;
-    return `${title} ${plain.slice(0, at + 1).filter((one) => one === title).length}`;
-  });
+/** Page by page through those of one title. */
+function Pager({
+  ids,
+  chosen,
+  onChoose,
+}: {
+  readonly ids: readonly string[];
+  readonly chosen: string;
+  readonly onChoose: (id: string | undefined) => void;
+}) {
+  const at = ids.indexOf(chosen);
+  return (
+    <p className={own["pager"]}>
+      <button type="button" className="word" disabled={at === 0} onClick={() => onChoose(ids[at - 1])}>
+        before
+      </button>
+      <span>
+        {at + 1} of {ids.length}
+      </span>
+      <button
+        type="button"
+        className="word"
+        disabled={at === ids.length - 1}
+        onClick={() => onChoose(ids[at + 1])}
+      >
+        next
+      </button>
+    </p>
+  );
+}
+
+/** The pages of one title together, in their order; titles without the room's name before the colon. */
+export function pageGroups(
+  sheets: readonly Pick<Sheet, "id" | "title">[],
+): readonly { readonly title: string; readonly ids: readonly string[] }[] {
+  const groups = new Map<string, string[]>();
+  for (const { id, title } of sheets) {
+    const plain = title.replace(/^.*: /u, "").replace(/ \(continued\)$/u, "");
+    groups.set(plain, [...(groups.get(plain) ?? []), id]);
+  }
+  return [...groups].map(([title, ids]) => ({ title, ids }));
 }
