@@ -21,10 +21,10 @@ const SHEETS: {
   "no-size.tape.txt": { lines: [3, 4, 5], rules: [] },
   "hostile-names.tape.txt": { lines: [4, 5], rules: [] },
   "stock-too-short.tape.txt": { lines: [], rules: ["part-longer-than-stock"] },
-  "repeat-too-long.tape.txt": { lines: [], rules: ["strip-longer-than-roll"] },
+  "repeat-too-long.tape.txt": { lines: [], rules: ["repeat-longer-than-roll"] },
   "crew-of-none.tape.txt": { lines: [], rules: ["no-crew"] },
   "never-opens.tape.txt": { lines: [19], rules: ["shift-never-opens"] },
-  "refused-wall.tape.txt": { lines: [], rules: ["wall-refused"] },
+  "refused-wall.tape.txt": { lines: [], rules: ["covering-refused"] },
   "walls-vanish.tape.txt": { lines: [], rules: ["walls-vanish"] },
   "wrong-stocks.tape.txt": { lines: [15, 16, 17, 18, 19, 20, 21, 22], rules: [] },
 };

@@ -106,11 +106,9 @@ function stocks(draw: Draw, records: Records): void {
       repeat: draw.from([0, draw.mm(1, 900)]),
       match: draw.from(["free", "straight", "drop"] as const),
       kerf: draw.from([0, draw.mm(1, 9)]),
-      ...{
-        grained: draw.coin(),
-        flame: draw.coin(),
-        ...draw.maybe({ price: draw.whole(0, 1e6) }),
-      },
+      grained: draw.coin(),
+      flame: draw.coin(),
+      ...draw.maybe({ price: draw.whole(0, 1e6) }),
     });
   }
 }
@@ -218,10 +216,8 @@ function onWalls(draw: Draw, records: Records, around: readonly Side[]): void {
       lap: draw.from([0, draw.mm(1, 30)]),
       turn: draw.from([0, draw.mm(1, 30)]),
       extra: draw.from([0, draw.mm(1, 30)]),
-      ...{
-        ...draw.maybe({ high: low + draw.mm(1, 900) }),
-        ...draw.maybe({ batten: cutFrom(draw, "stick") }),
-      },
+      ...draw.maybe({ high: low + draw.mm(1, 900) }),
+      ...draw.maybe({ batten: cutFrom(draw, "stick") }),
       ...draw.maybe({ drying: draw.whole(1, 3e3) }),
     });
   }
@@ -265,10 +261,8 @@ function inRoom(draw: Draw, records: Records, room: string): void {
       thickness: draw.from([0, draw.mm(1, 20)]),
       border: draw.from([0, draw.mm(1, 90)]),
       walkable: draw.coin(),
-      ...{
-        ...draw.maybe({ stock: cutFrom(draw, "sheet") }),
-        ...panels,
-      },
+      ...draw.maybe({ stock: cutFrom(draw, "sheet") }),
+      ...panels,
     });
   }
   const seenFrom = draw.maybe({ seenFrom: `${room}.o${draw.whole(0, 1)}` });
