@@ -49,27 +49,3 @@ it("every copy of every piece has its one place", () => {
   );
   expect(placed.toSorted()).toEqual(copies.toSorted());
 });
-
-it("what lies on another piece lies within the top that carries it", () => {
-  const { arrangements } = derive(nightFerry());
-  const standing = arrangements.flatMap((arrangement) => arrangement.standing);
-  const carried = standing.filter(({ on }) => on !== undefined);
-  expect(carried).toHaveLength(16);
-  for (const thing of carried) {
-    const below = standing.find(({ placement }) => placement.id === thing.on)!;
-    // The block it lies on is round, or a rectangle: each corner of what lies on it is inside.
-    const tops = below.blocks.filter(({ high }) => Math.abs(high - thing.low) < 0.1);
-    const corners = thing.blocks.flatMap(({ outline }) => outline);
-    expect(
-      tops.some(({ outline }) => corners.every((corner) => inConvex(outline, corner))),
-      thing.name,
-    ).toBe(true);
-  }
-});
-
-function inConvex(outline: readonly { x: number; y: number }[], { x, y }: { x: number; y: number }): boolean {
-  return outline.every((from, index) => {
-    const to = outline[(index + 1) % outline.length]!;
-    return (to.x - from.x) * (y - from.y) - (to.y - from.y) * (x - from.x) > -0.5;
-  });
-}
