@@ -23,9 +23,11 @@ export function modelVerb(): Command {
   });
 }
 
+function ring(points: CardPart["outline"]): readonly object[] {
+  return points.map(({ x, y }) => ({ x_mm: digits(x), y_mm: digits(y) }));
+}
+
 function partJson({ id, name, outline, holes, joints }: CardPart): object {
-  const ring = (points: CardPart["outline"]) =>
-    points.map(({ x, y }) => ({ x_mm: digits(x), y_mm: digits(y) }));
   return {
     id,
     name,

@@ -3,7 +3,7 @@
  * sheets to cut are pages beside it. All of it loads when it is first looked at.
  */
 import { type ViewFrom } from "@cornerwise/engine";
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { openSheetlet, touch, useDeskState } from "../../desk.ts";
 import { Problems } from "../../parts/LineField.tsx";
 import { spaceOf, useShow } from "../../store/show.ts";
@@ -95,14 +95,16 @@ export default function CardView({ onSheets }: { readonly onSheets: () => void }
 
 function useSpace(room: string | undefined) {
   const revision = useShow((show) => show.derivedRevision);
-  const [space, setSpace] = useState<Space | undefined>(undefined);
+  const [found, setFound] = useState<{ readonly space: Space; readonly revision: number } | undefined>(
+    undefined,
+  );
   const [problem, setProblem] = useState<string | undefined>(undefined);
   useEffect(() => {
     if (room === undefined) return undefined;
     let wanted = true;
     spaceOf(room).then(
-      (found) => {
-        if (wanted) setSpace(found);
+      (space) => {
+        if (wanted) setFound({ space, revision });
       },
       (reason: unknown) => {
         if (wanted) setProblem(reason instanceof Error ? reason.message : String(reason));
@@ -112,7 +114,7 @@ function useSpace(room: string | undefined) {
       wanted = false;
     };
   }, [room, revision]);
-  return { space, problem };
+  return { space: found?.space, problem };
 }
 
 /** How long a wall takes to fall or rise, ms; nothing moves for who asked for no movement. */
@@ -127,30 +129,25 @@ function CardCanvas({
   readonly laid: ReadonlySet<string>;
   readonly view: ViewFrom | undefined;
 }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
   const scene = useRef<CardScene | undefined>(undefined);
   const lying = useRef(new Map<string, number>());
   const [fault, setFault] = useState<string | undefined>(undefined);
   const chosen = useChosenName(scene);
-  useEffect(() => {
-    const element = canvas.current;
-    if (!element) return undefined;
-    try {
-      scene.current = createCardScene(element, lookNow());
-    } catch (reason) {
-      setFault(
-        `This browser does not show three dimensions here (${String(reason)}). The sheets to cut are all there.`,
-      );
+  const attach = useCallback((element: HTMLCanvasElement) => {
+    const made = sceneOn(element);
+    if (typeof made === "string") {
+      setFault(made);
       return undefined;
     }
-    const resized = new ResizeObserver(() => scene.current?.resize());
+    scene.current = made;
+    const resized = new ResizeObserver(() => made.resize());
     resized.observe(element);
-    const dressed = new MutationObserver(() => scene.current?.dress(lookNow()));
+    const dressed = new MutationObserver(() => made.dress(lookNow()));
     dressed.observe(document.documentElement, { attributes: true, attributeFilter: ["data-look"] });
     return () => {
       resized.disconnect();
       dressed.disconnect();
-      scene.current?.close();
+      made.close();
       scene.current = undefined;
     };
   }, []);
@@ -180,7 +177,7 @@ function CardCanvas({
   return (
     <div className={own["room"]}>
       <canvas
-        ref={canvas}
+        ref={attach}
         className={own["canvas"]}
         role="img"
         aria-label={`The card model, ${view?.name ?? "seen over the table"}: ${space.faces.length} faces`}
@@ -196,6 +193,15 @@ function CardCanvas({
       )}
     </div>
   );
+}
+
+/** The scene on a canvas, or why there is none. */
+function sceneOn(element: HTMLCanvasElement): CardScene | string {
+  try {
+    return createCardScene(element, lookNow());
+  } catch (reason) {
+    return `This browser does not show three dimensions here (${String(reason)}). The sheets to cut are all there.`;
+  }
 }
 
 /** What was touched on the model, by name. */
