@@ -10,15 +10,27 @@ import {
   type ShowDocument,
 } from "@cornerwise/engine";
 import { say } from "./desk.ts";
-import { open, perform, readLine, redo, replaceFromFile, undo, useShow } from "./store/show.ts";
+import {
+  open,
+  perform,
+  readLine,
+  type RecordName,
+  redo,
+  replaceFromFile,
+  undo,
+  useShow,
+} from "./store/show.ts";
 
 /** Takes lines of the tape sheet; answers with every reason why it could not, or nothing. */
 export type Enter = (lines: string) => Promise<readonly string[]>;
 
-/** Reads lines for a room and does what they say; where any cannot be read nothing is done. */
-export function entering(room: string | undefined): Enter {
+/**
+ * Reads lines for a room and does what they say; where any cannot be read nothing is done. With a record they say
+ * that record anew, whatever it was called before.
+ */
+export function entering(room: string | undefined, record?: RecordName): Enter {
   return async (lines) => {
-    const { change, problems } = await readLine(lines, room);
+    const { change, problems } = await readLine(lines, room, record);
     if (problems.length > 0) return problems.map((problem) => problem.reason);
     await perform({ ...change, label: firstLine(lines) });
     return [];

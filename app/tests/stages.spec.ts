@@ -20,7 +20,7 @@ test("a covering said anew on its page makes other strips, and the note says wha
   await openStage(page, "make");
   await expect(page.getByRole("link", { name: /^Make \d+ h, \d+ strips$/ })).toBeVisible({ timeout: 15_000 });
   await page.getByText("Say or change").click();
-  await page.getByRole("listitem").getByRole("button", { name: /kraft/i }).first().click();
+  await page.getByRole("listitem").getByRole("button", { name: "Strips 1" }).first().click();
   const line = page.getByLabel("As a line of the tape sheet");
   await expect(line).toHaveValue(/Kraft/);
   const before = await line.inputValue();

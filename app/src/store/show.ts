@@ -217,8 +217,18 @@ export async function readFile(file: File): Promise<readonly Problem[]> {
 }
 
 /** Reads typed lines against the open show; nothing is changed until the change is performed. */
-export function readLine(text: string, room?: string): Promise<ReadLine> {
-  return engine().ask("read-line", room === undefined ? { text } : { text, room });
+export function readLine(text: string, room?: string, record?: RecordName): Promise<ReadLine> {
+  return engine().ask("read-line", {
+    text,
+    ...(room === undefined ? {} : { room }),
+    ...(record === undefined ? {} : { record }),
+  });
+}
+
+/** A record by its table and id. */
+export interface RecordName {
+  readonly table: TableName;
+  readonly id: string;
 }
 
 /** The open show as a file to keep. */

@@ -133,8 +133,15 @@ export interface Questions {
     readonly ask: { readonly bytes: Uint8Array<ArrayBuffer>; readonly name: string };
     readonly answer: ReadFile;
   };
-  /** `text` may hold several lines. */
-  "read-line": { readonly ask: { readonly text: string; readonly room?: string }; readonly answer: ReadLine };
+  /** `text` may hold several lines; with `record` it says that very record anew, whatever it was called before. */
+  "read-line": {
+    readonly ask: {
+      readonly text: string;
+      readonly room?: string;
+      readonly record?: { readonly table: TableName; readonly id: string };
+    };
+    readonly answer: ReadLine;
+  };
   "write-file": { readonly ask: object; readonly answer: MadeFile };
   "write-tape": { readonly ask: object; readonly answer: MadeFile };
   /** The pages of a later stage for one room. */

@@ -18,9 +18,15 @@ export function readFile(bytes: Uint8Array, document: ShowDocument): ReadFile {
 }
 
 /** Lines of the tape grammar as typed on a slip. */
-export function readLine({ text, room }: Questions["read-line"]["ask"], document: ShowDocument): ReadLine {
+export function readLine(
+  { text, room, record }: Questions["read-line"]["ask"],
+  document: ShowDocument,
+): ReadLine {
   const label = text.trim().split("\n")[0]?.slice(0, 60) ?? "";
-  const options = room === undefined ? { label } : { label, room };
-  const { change, problems, lines } = readTape(text, document, options);
+  const { change, problems, lines } = readTape(text, document, {
+    label,
+    ...(room === undefined ? {} : { room }),
+    ...(record === undefined ? {} : { record }),
+  });
   return { change, problems, lines };
 }

@@ -141,7 +141,7 @@ class Card implements CardScene {
       const size = Math.max(box.size.x, box.size.z, 1000);
       this.#camera.fov = 38;
       this.#controls.target.set(box.middle.x, 0, box.middle.z);
-      const away = size * Math.max(1.25, 1.25 / this.#camera.aspect);
+      const away = size * Math.max(1.25, 1.6 / this.#camera.aspect);
       this.#camera.position.set(box.middle.x + away * 0.25, away * 0.95, box.middle.z + away * 0.85);
     } else {
       const eye = toSpace(view.eye);

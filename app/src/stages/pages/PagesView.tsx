@@ -2,21 +2,21 @@
  * A later stage as the pages it prints: one sheet on the table, the others a word away. What is touched on a
  * page is a record, and its slip says it as a line that can be said anew. Screen and paper show the same items.
  */
-import { removal, type Sheet, showOf } from "@cornerwise/engine";
+import { removal, type Sheet, type ShowDocument, showOf, type TableName } from "@cornerwise/engine";
 import { useEffect, useState } from "react";
 import { act, entering } from "../../act.ts";
 import { lookAtRoom, openSheetlet, touch, useDeskState } from "../../desk.ts";
 import { LineField, Problems } from "../../parts/LineField.tsx";
 import { SheetTable } from "../../sheet/SheetTable.tsx";
-import { useDesk } from "../../sheet/view.ts";
+import { type PaperArea, useDesk } from "../../sheet/view.ts";
 import { SnagList } from "../../snags/SnagList.tsx";
 import { pagesOf, useShow } from "../../store/show.ts";
 import type { PagedStage } from "../../worker/messages.ts";
-import { wholeSheet } from "../areas.ts";
+import { grown, wholeSheet } from "../areas.ts";
 import css from "../StageView.module.css";
 import { NothingYet } from "../NothingYet.tsx";
 import own from "./PagesView.module.css";
-import { recordAt, recordsOn } from "./records.ts";
+import { joined, nameOf, recordAt, type RecordOnPage, recordsOn } from "./records.ts";
 import { RecordSlip } from "./RecordSlip.tsx";
 import { StageSnag } from "./StageSnag.tsx";
 
@@ -132,7 +132,7 @@ function PageOnTable({
     <SheetTable
       sheet={sheet}
       name={sheet.title}
-      focus={{ area: wholeSheet(sheet), key: sheet.id }}
+      focus={{ area: focusOf(sheet, records), key: sheet.id }}
       overlay={chosen && <ChosenBox area={chosen.area} />}
       onBarePaper={onBare}
       onPaper={(paper) => {
@@ -151,7 +151,7 @@ function PageOnTable({
               table={touched.table}
               id={touched.id}
               snags={snags}
-              enter={enter}
+              enter={entering(room, { table: touched.table, id: touched.id })}
               onTakeAway={() => {
                 act({
                   label: "Take away",
@@ -161,11 +161,19 @@ function PageOnTable({
               }}
             />
           )}
-          {touched === undefined && <PageWords stage={stage} records={records} enter={enter} />}
+          {touched === undefined && (
+            <PageWords records={sayable(stage, records, document)} stage={stage} enter={enter} />
+          )}
         </>
       }
     />
   );
+}
+
+/** What to bring under the eye: of a drawing to scale what is drawn, of a list the whole page. */
+function focusOf(sheet: Sheet, records: ReturnType<typeof recordsOn>): PaperArea {
+  if (sheet.scale === undefined || records.length === 0) return wholeSheet(sheet);
+  return grown(records.map((one) => one.area).reduce(joined));
 }
 
 /** A frame of tape round what is touched, its line steady on the screen. */
@@ -186,8 +194,28 @@ function ChosenBox({ area }: { readonly area: ReturnType<typeof wholeSheet> }) {
 
 interface WordsProps {
   readonly stage: PagedStage;
-  readonly records: ReturnType<typeof recordsOn>;
+  readonly records: ReturnType<typeof sayable>;
   readonly enter: (lines: string) => Promise<readonly string[]>;
+}
+
+/** Records a stage rests on, whether this page shows them or not, and before all others. */
+const OF_STAGE: { readonly [S in PagedStage]: readonly TableName[] } = {
+  make: ["wallCoverings", "trims", "coverings", "parts", "stocks", "rates"],
+  model: ["shows"],
+  install: ["shifts", "chores", "rates", "questions"],
+};
+
+/** What can be touched by its name: what the stage rests on, then what else the page shows. */
+function sayable(
+  stage: PagedStage,
+  records: ReturnType<typeof recordsOn>,
+  document: ShowDocument,
+): readonly Pick<RecordOnPage, "table" | "id" | "name">[] {
+  const first = OF_STAGE[stage].flatMap((table) =>
+    Object.keys(document[table]).map((id) => ({ table, id, name: nameOf(document, table, id) })),
+  );
+  const known = new Set(first.map(({ table, id }) => `${table} ${id}`));
+  return [...first, ...records.filter(({ table, id }) => !known.has(`${table} ${id}`))];
 }
 
 /** What can be said on this page, folded: a line of one's own, and everything on the page by name. */

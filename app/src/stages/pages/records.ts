@@ -59,11 +59,23 @@ export function nameOf(document: ShowDocument, table: TableName, id: string): st
     readonly piece?: string;
     readonly kind?: string;
     readonly text?: string;
+    readonly work?: string;
+    readonly start?: string;
   };
   if (record.name !== undefined) return record.name;
   if (record.piece !== undefined) return document.pieces[record.piece]?.name ?? id;
   if (record.text !== undefined) return record.text.slice(0, 60);
+  if (record.work !== undefined) return `Rate for ${record.work}`;
+  if (record.start !== undefined) return `Shift ${record.start.replace("T", " ")}`;
+  if (table === "walls") return `Wall ${sideName(document, id)}`;
   return record.kind === undefined ? WORDS[table] : `${WORDS[table]} ${record.kind}`;
+}
+
+/** "A-B" for a wall's record. */
+function sideName(document: ShowDocument, id: string): string {
+  const side = document.walls[id];
+  const name = (corner: string | undefined) => document.corners[corner ?? ""]?.name ?? "?";
+  return `${name(side?.from)}-${name(side?.to)}`;
 }
 
 const WORDS: { readonly [T in TableName]: string } = {
@@ -119,7 +131,8 @@ function around(points: readonly Point[]): PaperArea {
   return { left, right, top, bottom };
 }
 
-function joined(a: PaperArea, b: PaperArea): PaperArea {
+/** The smallest area that holds both. */
+export function joined(a: PaperArea, b: PaperArea): PaperArea {
   return {
     left: Math.min(a.left, b.left),
     right: Math.max(a.right, b.right),
