@@ -65,7 +65,12 @@ describe("a record that is taken away", () => {
       const after = told(derive(apply(document, { label: "Take away", edits })), units);
       const left = new Set(after.map((one) => `${one.kind} ${one.id}`));
       const gone = before.filter((one) => !left.has(`${one.kind} ${one.id}`));
-      const itsOwn = before.filter((one) => own.includes(one.kind) && taken.has(one.because[0] ?? ""));
+      // Its own is what the piece itself calls for, and what no copy that still has a place calls for any more:
+      // what stood on it waits in the tray.
+      const itsOwn = before.filter(({ because }) => {
+        const copies = because.filter((of) => document.placements[of] ?? document.mounts[of]);
+        return taken.has(because[0] ?? "") || (copies.length > 0 && copies.every((of) => taken.has(of)));
+      });
       const label = document.pieces[id]?.name ?? id;
       expect([label, gone.map((one) => one.id).toSorted()]).toEqual([
         label,

@@ -104,3 +104,6 @@ export const CARD_SHEETS = 300;
 
 /** How far before the glass those who look in from outside stand, mm: two steps. Common practice, no source. */
 export const LOOKING_IN = 1500;
+
+/** A piece of trim shorter than this looks like a patch: it takes from the piece beside it. A foot; common practice, no source. mm. */
+export const SHORTEST_PIECE = 304.8;

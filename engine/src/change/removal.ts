@@ -13,18 +13,14 @@ type Fate = "goes" | "stays";
 type Needs = { readonly [T in TableName]?: { readonly [field: string]: readonly [TableName, Fate] } };
 
 const IN_A_ROOM = { room: ["rooms", "goes"] } as const;
-const ON_A_WALL = {
-  ...IN_A_ROOM,
-  from: ["corners", "goes"],
-  to: ["corners", "goes"],
-  datum: ["corners", "goes"],
-} as const;
+const A_WALL = { ...IN_A_ROOM, from: ["corners", "goes"], to: ["corners", "goes"] } as const;
+const ON_A_WALL = { ...A_WALL, datum: ["corners", "goes"] } as const;
 
 /** Every field that names another record. */
 export const NEEDS: Needs = {
   corners: IN_A_ROOM,
-  walls: ON_A_WALL,
-  readings: { ...IN_A_ROOM, from: ["corners", "goes"], to: ["corners", "goes"] },
+  walls: A_WALL,
+  readings: A_WALL,
   openings: { ...ON_A_WALL, hinge: ["corners", "stays"] },
   fixtures: ON_A_WALL,
   solids: { piece: ["pieces", "goes"] },
@@ -32,7 +28,7 @@ export const NEEDS: Needs = {
   placements: { ...IN_A_ROOM, piece: ["pieces", "goes"], on: ["placements", "goes"] },
   mounts: { ...ON_A_WALL, piece: ["pieces", "goes"] },
   coverings: { ...IN_A_ROOM, stock: ["stocks", "stays"] },
-  wallCoverings: { ...ON_A_WALL, stock: ["stocks", "goes"], batten: ["stocks", "stays"] },
+  wallCoverings: { ...A_WALL, stock: ["stocks", "goes"], batten: ["stocks", "stays"] },
   trims: { ...IN_A_ROOM, stock: ["stocks", "stays"] },
   neighbours: { ...IN_A_ROOM, seenFrom: ["openings", "stays"] },
   chores: IN_A_ROOM,
