@@ -31,6 +31,7 @@ export function judgeWay(
 
 /** One snag for every pinch, however many ways go through it. */
 export function routeSnags(judging: Judging): readonly Snag[] {
+  if (!judging.arrangement.room.room.entered) return [];
   const asks = waysAsked(judging);
   const pinches = new Map<Gap, Route[]>();
   for (const route of judging.arrangement.routes) {
@@ -45,7 +46,7 @@ export function routeSnags(judging: Judging): readonly Snag[] {
 /** Says so where a room is too full for all of its ways to be looked at. */
 export function unjudgedSnags({ arrangement }: Judging): readonly Snag[] {
   const { unjudged, room } = arrangement;
-  if (unjudged === undefined) return [];
+  if (unjudged === undefined || !room.room.entered) return [];
   const works = unjudged === 1 ? "the way to one work was" : `the ways to ${unjudged} works were`;
   return [
     {
@@ -113,10 +114,11 @@ function mendOf(judging: Judging, pinch: Gap, wanted: number): string | undefine
   return undefined;
 }
 
-/** Doors that do not open wide enough for visitors. A door whose clear width was not said is judged by its leaf. */
+/** Doors that do not open wide enough for visitors; none in a room that is only looked into. A door whose clear width was not said is judged by its leaf. */
 export function doorSnags(judging: Judging): readonly Snag[] {
   const wanted = figureOf("door-clear-width", "clear", judging.place);
   const { room } = judging.arrangement;
+  if (!room.room.entered) return [];
   return room.openings.flatMap(({ opening: door, start, end }) => {
     if (door.kind !== "door") return [];
     const clear = door.clear ?? door.width;

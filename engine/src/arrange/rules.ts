@@ -1,10 +1,15 @@
 /** The arrangement judged: every rule of the stage over every room, in the order of the catalogue. */
 import { listed, type ShowDocument } from "../document/tables.ts";
 import type { Snag } from "../snags/snag.ts";
+import { capacitySnags } from "./capacity.ts";
+import { doorSwingSnags } from "./door-swing-rules.ts";
+import { hungSnags } from "./hung-rules.ts";
 import { judgingOf, opening, type Judging } from "./judging.ts";
 import { keepClearSnags, viewSnags } from "./keep-clear-rules.ts";
 import type { Arrangement, Standing } from "./model.ts";
+import { mountSnags } from "./mount-rules.ts";
 import { overlapSnags } from "./overlap-rules.ts";
+import { restingSnags } from "./resting-rules.ts";
 import { roomSnags } from "./room-rules.ts";
 import { doorSnags, routeSnags, unjudgedSnags } from "./route-rules.ts";
 
@@ -12,6 +17,7 @@ import { doorSnags, routeSnags, unjudgedSnags } from "./route-rules.ts";
 export function arrangeSnags(arrangements: readonly Arrangement[], document: ShowDocument): readonly Snag[] {
   return [
     ...arrangements.flatMap((arrangement) => snagsOf(judgingOf(arrangement, document))),
+    ...hungSnags(arrangements, document),
     ...sizeSnags(document),
   ];
 }
@@ -27,6 +33,10 @@ function snagsOf(judging: Judging): readonly Snag[] {
     ...doorSnags(judging),
     ...viewSnags(judging),
     ...judged.flatMap(({ keepClear }) => keepClear),
+    ...doorSwingSnags(judging),
+    ...restingSnags(judging),
+    ...mountSnags(judging),
+    ...capacitySnags(judging),
   ];
 }
 

@@ -199,11 +199,103 @@ export const CATALOGUE = {
       panelHeight: { any: 78 * IN },
       /** Before things a hand must reach now and then. */
       service: { any: 12 * IN },
-      /** Side of a thing said only by its middle. */
+      /** Before what must open, at its own height; common practice, no source. */
+      hatch: { any: 24 * IN },
+      /** Side of a thing said only by its middle; and how far what is fixed to a wall stays off it. */
       hand: { any: 4 * IN },
     },
     source:
       "36 in before electrical panels (campus life-safety guidance quoting NFPA 70 110.26; the section from memory); for other things common practice, no source. The venue and the fire officer decide.",
+    readOn: READ,
+  },
+  "door-swing": {
+    stage: "arrange",
+    level: "stop",
+    asks: "A door that opens into the room opens all the way.",
+    figures: {},
+    source: "common practice, no source. The fire officer decides which doors must open all the way.",
+    readOn: READ,
+  },
+  protrusion: {
+    stage: "arrange",
+    level: "stop",
+    asks: "Where visitors walk, nothing stands out at the height of hand and head that a cane does not find first.",
+    figures: {
+      out: { US: 4 * IN, GB: 100, DE: 100 },
+      /** A cane finds what begins at or below this. */
+      low: { any: 27 * IN },
+      /** What begins here is walked under. */
+      high: { any: 80 * IN },
+    },
+    source:
+      "US: 2010 ADA Standards 307.2; things on posts (307.3) and the venue's own are not judged. GB, DE: 100 mm, and the heights everywhere but in the US, from memory. The local authority decides.",
+    readOn: READ,
+  },
+  "rests-on-nothing": {
+    stage: "arrange",
+    level: "stop",
+    asks: "What stands on another piece has its middle over it.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  overhangs: {
+    stage: "arrange",
+    level: "mind",
+    asks: "What stands on another piece stands on it with most of its foot.",
+    /** Share of the foot that may reach beyond what carries it. */
+    unit: "none",
+    figures: { share: { any: 1 / 3 } },
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "mount-off-wall": {
+    stage: "arrange",
+    level: "stop",
+    asks: "What is fixed to a wall has wall behind all of it.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "mount-refused": {
+    stage: "arrange",
+    level: "stop",
+    asks: "Nothing is fixed to a wall the venue refuses.",
+    figures: {},
+    source: PRACTICE,
+    readOn: READ,
+  },
+  "hung-asked": {
+    stage: "arrange",
+    level: "mind",
+    asks: "The venue has said yes to whatever hangs from its ceiling.",
+    figures: {},
+    source: "common practice, no source: many venues let nothing hang without their director's word",
+    readOn: READ,
+  },
+  capacity: {
+    stage: "arrange",
+    level: "know",
+    asks: "It is known how many people the room takes with the work in it.",
+    unit: "none",
+    /** Square metres of net floor for one person: 30 sq ft. */
+    figures: { person: { any: (30 * (12 * IN) ** 2) / 1e6 } },
+    source:
+      "US: International Building Code, occupant load factors (table 1004.5 of 2018): 30 sq ft net a person in exhibit galleries and museums. Elsewhere the same figure is a guide only. The fire officer decides.",
+    readOn: READ,
+  },
+  "work-unseen": {
+    stage: "arrange",
+    level: "know",
+    asks: "What stands in a room that is only looked into is seen from outside.",
+    unit: "none",
+    figures: {
+      /** Share of its width that must be seen. */
+      share: { any: 0.1 },
+      /** Standing eye height, mm. */
+      eye: { any: 62 * IN },
+    },
+    source: "common practice, no source; standing eye height 62 in, two steps before the middle of the glass",
     readOn: READ,
   },
   "size-missing": {
@@ -439,7 +531,8 @@ export const CATALOGUE = {
     level: "mind",
     asks: "What covers a wall has papers that say how it burns.",
     figures: {},
-    source: "US: International Fire Code 807 asks for flame tests of decorative material. The fire officer decides.",
+    source:
+      "US: International Fire Code 807 asks for flame tests of decorative material. The fire officer decides.",
     readOn: READ,
   },
   "covering-round": {
