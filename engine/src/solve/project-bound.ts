@@ -14,7 +14,7 @@ import { mirrored, type Core } from "./project-core.ts";
 import { unhinderedTimes, type Times } from "./project-serial.ts";
 
 /** A way to count hands: what each task weighs, and what each shift can hold at one time. */
-interface Weight {
+export interface Weight {
   readonly tasks: Float64Array;
   readonly shifts: readonly number[];
 }
@@ -23,8 +23,9 @@ interface Weight {
 const WEIGHT_LIMIT = 8;
 /** Crews above this are counted plainly: what fits into them has little waste. */
 const CROWD = 400;
-/** Left ends of intervals that are looked at; of more, evenly taken ones. */
+/** Left ends of intervals that are looked at, of more only some, evenly taken; and fewer when there are many tasks. */
 const LEFT_ENDS = 64;
+const LEFT_WORK = 200_000;
 
 /** Latest start and end of each task were the project over by `end`, all hands free for it alone. */
 export function latestTimes(mirror: Core, end: number): Times {
@@ -64,26 +65,34 @@ function ruledOut({ core, mirror, earliest, weights }: Trial, end: number): bool
   const byEnd = core.order.toSorted((a, b) => latest.ends[a]! - latest.ends[b]!);
   const lefts = leftEnds(earliest.starts);
   return weights.some((weight) =>
-    lefts.some((left) => overfull({ core, weight, byEnd, starts: earliest.starts, ends: latest.ends }, left)),
+    lefts.some((left) =>
+      overfull(core, weight, left, {
+        byEnd,
+        ends: latest.ends,
+        work: (task) => (earliest.starts[task]! < left ? 0 : weight.tasks[task]! * core.minutes[task]!),
+      }),
+    ),
   );
 }
 
-interface Windows {
-  readonly core: Core;
-  readonly weight: Weight;
+export interface Load {
+  /** Tasks by their ends. */
   readonly byEnd: Int32Array;
-  readonly starts: Float64Array;
+  /** When each must be over. */
   readonly ends: Float64Array;
+  /** How much of its weight times minutes lies between the moment looked from and its end, at least. */
+  readonly work: (task: number) => number;
 }
 
 /** Whether from a moment on some tasks need more than the shifts hold until the last of them must be over. */
-function overfull({ core, weight, byEnd, starts, ends }: Windows, left: number): boolean {
+export function overfull(core: Core, weight: Weight, left: number, load: Load): boolean {
   const held = holding(core, weight.shifts, left);
-  let work = 0;
-  for (const task of byEnd) {
-    if (starts[task]! < left) continue;
-    work += weight.tasks[task]! * core.minutes[task]!;
-    if (work > held(ends[task]!)) return true;
+  let sum = 0;
+  for (const task of load.byEnd) {
+    const work = load.work(task);
+    if (work === 0) continue;
+    sum += work;
+    if (sum > held(load.ends[task]!)) return true;
   }
   return false;
 }
@@ -107,12 +116,12 @@ function holding({ shifts }: Core, capacities: readonly number[], left: number):
 
 function leftEnds(starts: Float64Array): readonly number[] {
   const all = [...new Set(starts)].toSorted((a, b) => a - b);
-  const stride = Math.max(1, Math.ceil(all.length / LEFT_ENDS));
+  const stride = Math.max(1, Math.ceil(all.length / Math.min(LEFT_ENDS, LEFT_WORK / starts.length)));
   return all.filter((_, place) => place % stride === 0);
 }
 
 /** The ways to count hands that are worth it, kind by kind. */
-function weightsOf(core: Core): readonly Weight[] {
+export function weightsOf(core: Core): readonly Weight[] {
   return Array.from({ length: core.kinds }, (_, kind) => kind).flatMap((kind) => {
     const needs = Float64Array.from(core.minutes, (_minutes, task) => core.needs[task * core.kinds + kind]!);
     const sizes = core.shifts.map(({ has }) => has[kind]!);

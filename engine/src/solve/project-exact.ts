@@ -6,7 +6,7 @@
  * later (Demeulemeester and Herroelen's cut sets, Management Science 38, 1992). What the search spends is counted
  * in points, never in time, so that it ends the same on every machine.
  */
-import { latestTimes } from "./project-bound.ts";
+import { latestTimes, overfull, weightsOf, type Weight } from "./project-bound.ts";
 import { type Core } from "./project-core.ts";
 import { draftOf, endOf, missingIn, type Draft, type Planner } from "./project-serial.ts";
 import { Timetable } from "./project-timetable.ts";
@@ -63,6 +63,7 @@ class Search {
   readonly #ends: Float64Array;
   readonly #waits: Int32Array;
   readonly #twins: Int32Array;
+  readonly #weights: readonly Weight[];
   readonly #seen = new Map<number, Seen[]>();
   #latest: Float64Array;
   #put = 0;
@@ -81,6 +82,7 @@ class Search {
     this.#ends = new Float64Array(core.count).fill(Infinity);
     this.#waits = Int32Array.from(core.before, (links) => links.length);
     this.#twins = twinsOf(core);
+    this.#weights = weightsOf(core);
     this.#latest = this.#latestEnds();
   }
 
@@ -89,7 +91,7 @@ class Search {
     if (this.#put === this.#core.count) return this.#keep();
     if (++this.#nodes > this.#wish.nodes) return false;
     const choices = this.#choices(last);
-    if (choices.length === 0 || this.#worse(last)) return true;
+    if (choices.length === 0 || this.#worse(last) || this.#overfull(last)) return true;
     return choices.every((choice) => this.#go(choice));
   }
 
@@ -131,6 +133,32 @@ class Search {
     for (const { task: first, lag } of this.#core.before[task]!)
       ready = Math.max(ready, this.#ends[first]! + lag);
     return ready;
+  }
+
+  /** Whether what is left needs more hands than there are from the last start on. */
+  #overfull(last: number): boolean {
+    const { core } = this.#planner;
+    const ends = this.#ends.map((end, task) => (end === Infinity ? this.#latest[task]! : end));
+    const left = core.minutes.map((minutes, task) =>
+      this.#has(task) ? this.#workedAfter(task, last) : minutes,
+    );
+    const byEnd = core.order.toSorted((a, b) => ends[a]! - ends[b]!);
+    return this.#weights.some((weight) =>
+      overfull(core, weight, last, { byEnd, ends, work: (task) => left[task]! * weight.tasks[task]! }),
+    );
+  }
+
+  /** Minutes of a task put down that lie after a moment, in the shifts it works in. */
+  #workedAfter(task: number, moment: number): number {
+    const [start, end] = [Math.max(this.#starts[task]!, moment), this.#ends[task]!];
+    if (end <= start) return 0;
+    return this.#core.shifts.reduce((sum, { from, to, has }) => {
+      const within = Math.min(to, end) - Math.max(from, start);
+      return within > 0 &&
+        has.every((hands, kind) => hands >= this.#core.needs[task * this.#core.kinds + kind]!)
+        ? sum + within
+        : sum;
+    }, 0);
   }
 
   #go({ task, start, end }: Choice): boolean {

@@ -24,10 +24,10 @@ export interface Planned {
   readonly bound: number;
 }
 
-/** Plans for a project of sixty tasks; fewer for larger ones, by the square, as each takes longer. */
-const ROUNDS = 300;
+/** Plans for a project of sixty tasks; fewer for larger ones, as each takes longer. */
+const ROUNDS = 200;
 const ROUNDS_AT = 60;
-const NODES = 2000;
+const NODES = 1500;
 /** Plans by chance before the search through all lists: they make it shorter. */
 const FIRST_ROUNDS = 30;
 /** Plans the rules make, about: what progress is counted by. */
@@ -35,11 +35,10 @@ const RULE_PLANS = 7;
 
 /** The best plan found. The core needs one shift at least. */
 export function planned(core: Core, options: PlanOptions): Planned {
-  const rounds =
-    options.rounds ?? Math.floor(ROUNDS * Math.min(1, (ROUNDS_AT / Math.max(1, core.count)) ** 2));
+  const rounds = options.rounds ?? Math.floor(ROUNDS * Math.min(1, ROUNDS_AT / Math.max(1, core.count)));
   const report = reporter(rounds + RULE_PLANS, options.progress);
-  const planner = new Planner(core);
-  let bound = boundOf(core, Infinity);
+  const { planner, first } = started(core);
+  let bound = boundOf(planner.core, missingIn(first) > 0 ? Infinity : endOf(first));
   const pool = new Pool(planner, { bound, onPlan: report });
   pool.goOn(Math.min(rounds, FIRST_ROUNDS));
   let { best } = pool;
@@ -49,11 +48,21 @@ export function planned(core: Core, options: PlanOptions): Planned {
     if (searched.proven) bound = missingIn(best) > 0 ? Infinity : endOf(best);
   }
   if (best.cost > bound) {
+    pool.add(best);
     pool.goOn(rounds - FIRST_ROUNDS);
     if (pool.best.cost < best.cost) best = pool.best;
   }
   options.progress?.(1);
   return { draft: best, bound };
+}
+
+/** A first plan, and the planner of the project without the shifts it shows nobody to need. */
+function started(core: Core): { readonly planner: Planner; readonly first: Draft } {
+  const all = new Planner(core);
+  const first = all.plan(core.order);
+  if (missingIn(first) > 0) return { planner: all, first };
+  const shifts = core.shifts.filter(({ from }) => from <= endOf(first));
+  return { planner: new Planner({ ...core, shifts }), first };
 }
 
 function reporter(plans: number, progress: ((share: number) => void) | undefined): () => void {

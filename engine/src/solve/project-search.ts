@@ -55,7 +55,7 @@ export class Pool {
     this.#latest = latestTimes(planner.mirror, this.#span).ends;
     for (const keys of ruleKeys(core, this.#latest)) {
       if (this.#done()) break;
-      this.#add(planner.plan(listBy(core, keys)));
+      this.add(planner.plan(listBy(core, keys)));
     }
   }
 
@@ -66,14 +66,15 @@ export class Pool {
   /** Goes on for so many plans, or until the bound is reached. */
   goOn(rounds: number): void {
     for (let round = 0; round < rounds && !this.#done(); round++)
-      this.#add(this.#planner.plan(this.#sampled++ < SAMPLES ? this.#sample() : this.#breed()));
+      this.add(this.#planner.plan(this.#sampled++ < SAMPLES ? this.#sample() : this.#breed()));
   }
 
   #done(): boolean {
     return this.#members.length > 0 && this.best.cost <= this.#options.bound;
   }
 
-  #add(raw: Draft): void {
+  /** Takes a plan in, pushed, where it is good and new. */
+  add(raw: Draft): void {
     const draft = raw.cost <= this.#options.bound ? raw : this.#planner.pushed(raw);
     this.#options.onPlan();
     const at = this.#members.findIndex((other) => draft.cost <= other.draft.cost);

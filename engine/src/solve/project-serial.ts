@@ -54,14 +54,10 @@ export class Planner {
     return draftOf(serial(this.core, this.#forward, list, -Infinity));
   }
 
-  /** The plan pushed late and then early until that no longer helps: no worse than the one given. */
+  /** The plan pushed late and then early: no worse than the one given. */
   pushed(draft: Draft): Draft {
-    let best = draft;
-    for (;;) {
-      const next = this.plan(this.#pushedList(best));
-      if (next.cost >= best.cost) return next.cost === best.cost ? next : best;
-      best = next;
-    }
+    const next = this.plan(this.#pushedList(draft));
+    return next.cost <= draft.cost ? next : draft;
   }
 
   #pushedList(draft: Draft): Int32Array {

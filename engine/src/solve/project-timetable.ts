@@ -22,6 +22,13 @@ export class Timetable {
   readonly #times: Float64Array;
   readonly #shift: Int32Array;
   readonly #free: Float64Array;
+  /** `#has[shift * kinds + kind]` hands. */
+  readonly #has: Float64Array;
+  /** Tasks alike in minutes, hands and rest: what one found no place in holds none for the other. */
+  readonly #likes: Int32Array;
+  /** For each such likeness a stretch of time, from and to, that no start lies in; never more hands come free in it. */
+  readonly #vainFrom: Float64Array;
+  readonly #vainTo: Float64Array;
   readonly #freshTimes: Float64Array;
   readonly #freshShift: Int32Array;
   readonly #freshFree: Float64Array;
@@ -30,6 +37,10 @@ export class Timetable {
   constructor(core: Core) {
     this.#core = core;
     const stretches = stretchesOf(core);
+    this.#has = Float64Array.from(core.shifts.flatMap(({ has }) => has));
+    this.#likes = likenesses(core);
+    this.#vainFrom = new Float64Array(core.count);
+    this.#vainTo = new Float64Array(core.count);
     this.#freshTimes = Float64Array.from(stretches, ({ from }) => from);
     this.#freshShift = Int32Array.from(stretches, ({ shift }) => shift);
     this.#freshFree = Float64Array.from(stretches.flatMap(({ has }) => has));
@@ -47,12 +58,22 @@ export class Timetable {
     this.#shift.set(this.#freshShift);
     this.#free.set(this.#freshFree);
     this.#length = this.#freshTimes.length;
+    this.#forget();
   }
 
   /** The earliest start of a task from `from` on, its end in `end`; both infinite where it finds no time. */
   earliest(task: number, from: number): number {
+    if (this.#core.minutes[task] === 0) return this.#moment(task, from);
+    const like = this.#likes[task]!;
+    const known = from >= this.#vainFrom[like]! && from <= this.#vainTo[like]!;
+    const start = this.#scan(task, known ? this.#vainTo[like]! : from);
+    if (!known) this.#vainFrom[like] = from;
+    this.#vainTo[like] = start;
+    return start;
+  }
+
+  #scan(task: number, from: number): number {
     const minutes = this.#core.minutes[task]!;
-    if (minutes === 0) return this.#moment(task, from);
     const whole = this.#core.whole[task] === 1;
     let start = Infinity;
     let left = minutes;
@@ -85,6 +106,7 @@ export class Timetable {
   /** Undoes the last `put` that is not undone yet. */
   takeUp(task: number, start: number, end: number, cuts: number): void {
     if (start === end) return;
+    this.#forget();
     this.#change(task, start, end, 1);
     if (cuts & 2) this.#join(end);
     if (cuts & 1) this.#join(start);
@@ -111,10 +133,15 @@ export class Timetable {
   #workedIn(task: number, stretch: number): boolean {
     const shift = this.#shift[stretch]!;
     if (shift === CLOSED) return false;
-    const { kinds, needs, shifts } = this.#core;
-    const { has } = shifts[shift]!;
-    for (let k = 0; k < kinds; k++) if (has[k]! < needs[task * kinds + k]!) return false;
+    const { kinds, needs } = this.#core;
+    for (let k = 0; k < kinds; k++)
+      if (this.#has[shift * kinds + k]! < needs[task * kinds + k]!) return false;
     return true;
+  }
+
+  #forget(): void {
+    this.#vainFrom.fill(Infinity);
+    this.#vainTo.fill(-Infinity);
   }
 
   #change(task: number, start: number, end: number, sign: number): void {
@@ -163,6 +190,18 @@ interface Stretch {
   readonly from: number;
   readonly shift: number;
   readonly has: readonly number[];
+}
+
+/** For each task the first that is its like in minutes, hands and rest; itself where it is the first. */
+function likenesses({ count, kinds, minutes, needs, whole }: Core): Int32Array {
+  const firsts = new Map<string, number>();
+  return Int32Array.from({ length: count }, (_, task) => {
+    const hands = needs.subarray(task * kinds, (task + 1) * kinds);
+    const key = `${minutes[task]} ${whole[task]} ${hands.join(" ")}`;
+    const first = firsts.get(key) ?? task;
+    firsts.set(key, first);
+    return first;
+  });
 }
 
 /** The shifts, the gaps between them, and the time after the last. */

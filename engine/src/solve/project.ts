@@ -102,8 +102,9 @@ interface Scale {
 /** Finer than this no time is told apart: 1/1024 of a minute, a number that binary sums keep exactly. */
 const FINEST = 1024;
 
+/** What takes any time at all takes the finest. */
 function fineOf(minutes: number): number {
-  return Math.round(minutes * FINEST);
+  return minutes > 0 ? Math.max(1, Math.round(minutes * FINEST)) : 0;
 }
 
 function minutesOf(step: number, { origin, grain }: Scale): number {
