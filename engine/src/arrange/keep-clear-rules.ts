@@ -1,21 +1,25 @@
-/** The venue's safety and service things: nothing stands before them, and the neighbours' works stay in view. */
+/** The venue's safety and service things: nothing stands before them or is fixed over or close beside them, and the neighbours' works stay in view. */
 import type { FixtureKind } from "../document/tables.ts";
 import { alongWall, wallLines } from "../measure/frame.ts";
 import type { TrueFixture, TrueRoom } from "../measure/model.ts";
-import { counterclockwise } from "../plane/outline.ts";
+import { counterclockwise, middleOf } from "../plane/outline.ts";
+import type { Point } from "../plane/point.ts";
 import { boundsGap, nearest, overlapDepth, rounded, type Rounded } from "../plane/rounded.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Level, Snag } from "../snags/snag.ts";
 import { TOUCH } from "../tolerances.ts";
 import { opening, type Judging } from "./judging.ts";
-import type { Standing } from "./model.ts";
-import { fixtureName, shapeOf } from "./obstacles.ts";
+import { hangs, mountedBody, placeOf, standingBody, type Body } from "./bodies.ts";
+import type { Arrangement, Mounted, Standing } from "./model.ts";
+import { fixtureName } from "./obstacles.ts";
 
 /** What is owed to each kind: how grave it is, and which figure says how deep the clear space before it is. */
 const OWED: {
-  readonly [K in FixtureKind]?: { readonly level: Level; readonly figure: "front" | "service" };
+  readonly [K in FixtureKind]?: { readonly level: Level; readonly figure: "front" | "hatch" | "service" };
 } = {
   panel: { level: "stop", figure: "front" },
+  // What must open: before it, as high as it is itself. Its lid or leaf needs no floor.
+  hatch: { level: "stop", figure: "hatch" },
   extinguisher: { level: "stop", figure: "front" },
   alarm: { level: "stop", figure: "front" },
   "exit sign": { level: "stop", figure: "front" },
@@ -34,19 +38,55 @@ interface Zone {
   readonly low: number;
   readonly high: number;
   readonly wanted: number;
+  /** The thing itself on its wall. */
+  readonly face: {
+    readonly middle: number;
+    readonly half: number;
+    readonly low: number;
+    readonly high: number;
+  };
 }
 
 const zones = new WeakMap<TrueRoom, readonly Zone[]>();
 
-/** Pieces that stand in the clear space before something and, for all but panels, hide it from the front. */
+/** Pieces that stand or hang in the clear space before something and, for all but panels, hide it from the front. */
 export function keepClearSnags(judging: Judging, standing: Standing): readonly Snag[] {
-  const { room } = judging.arrangement;
+  const body = standingBody(standing);
+  const verb = hangs(standing) ? "hangs" : "stands";
+  return zonesFor(judging.arrangement).flatMap((zone) => {
+    const near = nearestIn(body, zone);
+    return near === undefined ? [] : [beforeSnag(judging, { body, verb, at: placeOf(standing) }, zone, near)];
+  });
+}
+
+/** What is fixed over something, closer beside it on its wall than a hand's breadth, or in the clear space before it. */
+export function mountedClearSnags(judging: Judging): readonly Snag[] {
+  const { arrangement } = judging;
+  return arrangement.mounted.flatMap((one) => {
+    const body = mountedBody(one);
+    const at = middleOfMount(one);
+    return zonesFor(arrangement).flatMap((zone) => {
+      const beside = one.wall === zone.seen.wall ? besideOnWall(one, zone) : undefined;
+      if (beside !== undefined && beside < figure("hand") - TOUCH)
+        return [besideSnag(judging, one, zone, beside)];
+      const near = nearestIn(body, zone);
+      return near === undefined ? [] : [beforeSnag(judging, { body, verb: "is", at }, zone, near)];
+    });
+  });
+}
+
+function zonesFor({ room }: Arrangement): readonly Zone[] {
   const known = zones.get(room) ?? zonesOf(room);
   zones.set(room, known);
-  return known.flatMap((zone) => {
-    const near = nearestIn(standing, zone);
-    return near === undefined ? [] : [keepClearSnag(judging, standing, zone, near)];
-  });
+  return known;
+}
+
+/** Distance from what is fixed to a wall to the thing as it is there; 0 where it covers it. */
+function besideOnWall({ along, width, depth, low, high }: Mounted, { seen, face }: Zone): number {
+  const aside = Math.abs(along - face.middle) - width / 2 - face.half;
+  const above = Math.max(low - face.high, face.low - high);
+  const before = seen.fixture.out - depth;
+  return Math.hypot(Math.max(0, aside), Math.max(0, above), Math.max(0, before));
 }
 
 function figure(name: string): number {
@@ -75,28 +115,30 @@ function zonesOf(room: TrueRoom): readonly Zone[] {
           alongWall(line, middle - half, -to),
         ]),
       );
-    const face = fixture.out + fixture.depth;
+    const deep = fixture.out + fixture.depth;
     const tall = Math.max(0, (hand - (seen.high - seen.low)) / 2);
+    const half = Math.max(fixture.width, hand) / 2;
+    const face = { middle, half, low: seen.low - tall, high: seen.high + tall };
     return [
       {
         seen,
         level: owed.level,
-        space: band(0, face + wanted, wide / 2),
-        body: band(0, face + TOUCH, Math.max(fixture.width, hand) / 2),
-        low: panel ? 0 : seen.low - tall,
-        high: panel ? figure("panelHeight") : seen.high + tall,
+        space: band(0, deep + wanted, wide / 2),
+        body: band(0, deep + TOUCH, face.half),
+        low: panel ? 0 : face.low,
+        high: panel ? figure("panelHeight") : face.high,
         wanted,
+        face,
       },
     ];
   });
 }
 
-/** Distance from the thing to what stands in its space; undefined where the space is clear. */
-function nearestIn({ blocks }: Standing, { space, body, low, high }: Zone): number | undefined {
+/** Distance from the thing to what is in its space; undefined where the space is clear. */
+function nearestIn({ parts }: Body, { space, body, low, high }: Zone): number | undefined {
   let best: number | undefined;
-  for (const block of blocks) {
-    if (Math.min(block.high, high) - Math.max(block.low, low) <= TOUCH) continue;
-    const shape = shapeOf(block);
+  for (const { shape, low: under, high: top } of parts) {
+    if (Math.min(top, high) - Math.max(under, low) <= TOUCH) continue;
     if (boundsGap(shape.bounds, space.bounds) > 0 || overlapDepth(shape, space).depth <= TOUCH) continue;
     const { width } = nearest(shape, body);
     if (best === undefined || width < best) best = width;
@@ -104,9 +146,16 @@ function nearestIn({ blocks }: Standing, { space, body, low, high }: Zone): numb
   return best;
 }
 
-function keepClearSnag(
+/** What is in the clear space, how it is there, and where on the plan. */
+interface Before {
+  readonly body: Body;
+  readonly verb: "stands" | "hangs" | "is";
+  readonly at: Point;
+}
+
+function beforeSnag(
   judging: Judging,
-  standing: Standing,
+  { body, verb, at }: Before,
   { seen, level, wanted }: Zone,
   near: number,
 ): Snag {
@@ -115,15 +164,41 @@ function keepClearSnag(
   return {
     rule: "keep-clear-covered",
     level,
-    sentence: `${opening(standing.name)} stands ${print(near)} before the ${name}; ${print(wanted)} is kept clear.`,
-    things: [standing.placement.id, seen.fixture.id],
+    sentence: `${opening(body.name)} ${verb} ${print(near)} before the ${name}; ${print(wanted)} is kept clear.`,
+    things: [body.id, seen.fixture.id],
     room: judging.arrangement.room.room.id,
-    at: { x: standing.placement.x, y: standing.placement.y },
+    at,
     measured: near,
     doubt: 0,
     wanted,
     mend: `Move it out of the space before the ${name}.`,
   };
+}
+
+function besideSnag(judging: Judging, one: Mounted, { seen, level }: Zone, beside: number): Snag {
+  const { print } = judging;
+  const name = fixtureName(seen.fixture);
+  const hand = figure("hand");
+  return {
+    rule: "keep-clear-covered",
+    level,
+    sentence:
+      beside <= TOUCH
+        ? `${opening(one.name)} covers the ${name}.`
+        : `${opening(one.name)} is only ${print(beside)} from the ${name}; ${print(hand)} is kept clear.`,
+    things: [one.mount.id, seen.fixture.id],
+    room: judging.arrangement.room.room.id,
+    at: middleOfMount(one),
+    measured: beside,
+    doubt: 0,
+    wanted: hand,
+    mend: `Move it along the wall, away from the ${name}.`,
+  };
+}
+
+function middleOfMount({ blocks }: Mounted): Point {
+  const places = blocks.flatMap(({ outline }) => outline);
+  return places.length === 0 ? { x: 0, y: 0 } : middleOf(places);
 }
 
 /** Shares below this of a work's width are a sight line that grazes an edge. No unit. */

@@ -5,13 +5,15 @@ import { capacitySnags } from "./capacity.ts";
 import { doorSwingSnags } from "./door-swing-rules.ts";
 import { hungSnags } from "./hung-rules.ts";
 import { judgingOf, opening, type Judging } from "./judging.ts";
-import { keepClearSnags, viewSnags } from "./keep-clear-rules.ts";
+import { keepClearSnags, mountedClearSnags, viewSnags } from "./keep-clear-rules.ts";
 import type { Arrangement, Standing } from "./model.ts";
 import { mountSnags } from "./mount-rules.ts";
 import { overlapSnags } from "./overlap-rules.ts";
+import { protrusionSnags } from "./protrusion-rules.ts";
 import { restingSnags } from "./resting-rules.ts";
 import { roomSnags } from "./room-rules.ts";
 import { doorSnags, routeSnags, unjudgedSnags } from "./route-rules.ts";
+import { unseenSnags } from "./unseen.ts";
 
 /** Everything wrong, risky or unknown about the pieces in the rooms. Never throws for data. */
 export function arrangeSnags(arrangements: readonly Arrangement[], document: ShowDocument): readonly Snag[] {
@@ -33,10 +35,13 @@ function snagsOf(judging: Judging): readonly Snag[] {
     ...doorSnags(judging),
     ...viewSnags(judging),
     ...judged.flatMap(({ keepClear }) => keepClear),
+    ...mountedClearSnags(judging),
     ...doorSwingSnags(judging),
+    ...protrusionSnags(judging),
     ...restingSnags(judging),
     ...mountSnags(judging),
     ...capacitySnags(judging),
+    ...unseenSnags(judging),
   ];
 }
 
