@@ -39,21 +39,22 @@ export function planned(core: Core, options: PlanOptions): Planned {
   const report = reporter(rounds + RULE_PLANS, options.progress);
   const { planner, first } = started(core);
   let bound = boundOf(planner.core, missingIn(first) > 0 ? Infinity : endOf(first));
-  const pool = new Pool(planner, { bound, onPlan: report });
+  // Where not all fit there is no end to stop at: the fewest without a place are looked for to the last round.
+  const pool = new Pool(planner, { bound: bound === Infinity ? 0 : bound, onPlan: report });
+  pool.add(first);
   pool.goOn(Math.min(rounds, FIRST_ROUNDS));
-  let { best } = pool;
-  if (best.cost > bound && bound < Infinity && core.count <= EXACT_TASKS) {
-    const searched = searchThrough(planner, { best, bound, nodes: options.nodes ?? NODES });
-    best = searched.best;
-    if (searched.proven) bound = missingIn(best) > 0 ? Infinity : endOf(best);
-  }
-  if (best.cost > bound) {
+  if (pool.best.cost > bound && core.count <= EXACT_TASKS) {
+    const { best, proven } = searchThrough(planner, {
+      best: pool.best,
+      bound,
+      nodes: options.nodes ?? NODES,
+    });
     pool.add(best);
-    pool.goOn(rounds - FIRST_ROUNDS);
-    if (pool.best.cost < best.cost) best = pool.best;
+    if (proven) bound = missingIn(best) > 0 ? Infinity : endOf(best);
   }
+  if (bound === Infinity || pool.best.cost > bound) pool.goOn(rounds - FIRST_ROUNDS);
   options.progress?.(1);
-  return { draft: best, bound };
+  return { draft: pool.best, bound };
 }
 
 /** A first plan, and the planner of the project without the shifts it shows nobody to need. */

@@ -59,6 +59,7 @@ export class Pool {
     }
   }
 
+  /** The least cost so far. */
   get best(): Draft {
     return this.#members[0]!.draft;
   }

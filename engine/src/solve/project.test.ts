@@ -1,6 +1,13 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { byLatestEnd, leastEnd, plantedProject, randomProject, serialEnd } from "../testing/projects.ts";
+import {
+  byLatestEnd,
+  leastEnd,
+  mostPlaced,
+  plantedProject,
+  randomProject,
+  serialEnd,
+} from "../testing/projects.ts";
 import { randomStream } from "../testing/rooms.ts";
 import { judgeProject } from "./project-judge.ts";
 import {
@@ -215,6 +222,17 @@ describe("a plan, against every order tried", () => {
       expect([seed, plan.unplaced.length === 0]).toEqual([seed, least < Infinity]);
       expect(boundProject(job)).toBeLessThanOrEqual(least);
       if (least < Infinity) expect([seed, plan.end, plan.bound]).toEqual([seed, least, least]);
+    }
+  });
+
+  it("places as many tasks as any order does in 100 projects whose shifts are too short for all", () => {
+    let short = 0;
+    for (let seed = 1; short < 100; seed++) {
+      const job = randomProject(seed, { tasks: 6, links: 2, shifts: 2 });
+      if (leastEnd(job) < Infinity) continue;
+      short++;
+      const plan = sound(job);
+      expect([seed, plan.times.length]).toEqual([seed, mostPlaced(job)]);
     }
   });
 

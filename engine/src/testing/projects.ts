@@ -62,6 +62,25 @@ export function leastEnd(job: ProjectJob): number {
   return best;
 }
 
+/** The most tasks any order places, each where it first can; those that find no place are passed over. */
+export function mostPlaced(job: ProjectJob): number {
+  const grid = gridOf(job);
+  const ends = new Map<string, number>();
+  let most = 0;
+  const goOn = (placed: number): void => {
+    most = Math.max(most, placed);
+    for (const { id } of job.tasks) {
+      if (ends.has(id) || job.links.some(({ before, after }) => after === id && !ends.has(before))) continue;
+      const used = grid.used.slice();
+      goOn(placed + Number(placeOn(grid, job, id, ends) < Infinity));
+      grid.used.splice(0, used.length, ...used);
+      ends.delete(id);
+    }
+  };
+  goOn(0);
+  return most;
+}
+
 /** Latest ends by the links alone, from the end of all shifts back; minutes of the clock as if shifts never closed. */
 export function latestEnds({ tasks, links, shifts }: ProjectJob): ReadonlyMap<string, number> {
   const minutes = new Map(tasks.map((task) => [task.id, task.minutes]));
