@@ -1,5 +1,5 @@
 /** The venue's safety and service things: nothing stands before them or is fixed over or close beside them, and the neighbours' works stay in view. */
-import type { FixtureKind } from "../document/tables.ts";
+import type { Fixture, FixtureKind } from "../document/tables.ts";
 import { alongWall, wallLines } from "../measure/frame.ts";
 import type { TrueFixture, TrueRoom } from "../measure/model.ts";
 import { counterclockwise, middleOf } from "../plane/outline.ts";
@@ -160,40 +160,46 @@ function beforeSnag(
   near: number,
 ): Snag {
   const { print } = judging;
-  const name = fixtureName(seen.fixture);
+  const name = named(seen.fixture);
   return {
     rule: "keep-clear-covered",
     level,
-    sentence: `${opening(body.name)} ${verb} ${print(near)} before the ${name}; ${print(wanted)} is kept clear.`,
+    sentence: `${opening(body.name)} ${verb} ${print(near)} before ${name}; ${print(wanted)} is kept clear.`,
     things: [body.id, seen.fixture.id],
     room: judging.arrangement.room.room.id,
     at,
     measured: near,
     doubt: 0,
     wanted,
-    mend: `Move it out of the space before the ${name}.`,
+    mend: `Move it out of the space before ${name}.`,
   };
 }
 
 function besideSnag(judging: Judging, one: Mounted, { seen, level }: Zone, beside: number): Snag {
   const { print } = judging;
-  const name = fixtureName(seen.fixture);
+  const name = named(seen.fixture);
   const hand = figure("hand");
   return {
     rule: "keep-clear-covered",
     level,
     sentence:
       beside <= TOUCH
-        ? `${opening(one.name)} covers the ${name}.`
-        : `${opening(one.name)} is only ${print(beside)} from the ${name}; ${print(hand)} is kept clear.`,
+        ? `${opening(one.name)} covers ${name}.`
+        : `${opening(one.name)} is only ${print(beside)} from ${name}; ${print(hand)} is kept clear.`,
     things: [one.mount.id, seen.fixture.id],
     room: judging.arrangement.room.room.id,
     at: middleOfMount(one),
     measured: beside,
     doubt: 0,
     wanted: hand,
-    mend: `Move it along the wall, away from the ${name}.`,
+    mend: `Move it along the wall, away from ${name}.`,
   };
+}
+
+/** "Panel 1", and "the panel" where its name is only its kind. */
+function named(fixture: Fixture): string {
+  const name = fixtureName(fixture);
+  return name.toLowerCase() === fixture.kind ? `the ${name}` : name;
 }
 
 function middleOfMount({ blocks }: Mounted): Point {
