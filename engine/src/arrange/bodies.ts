@@ -59,8 +59,8 @@ function partsOf(blocks: readonly Block[]): readonly BodyPart[] {
 }
 
 /** Where a piece is on the plan: the middle of the box round it; its said place where it has no size. */
-export function placeOf({ outline, placement }: Standing): Point {
-  if (outline.length === 0) return { x: placement.x, y: placement.y };
+export function placeOf({ outline, stand }: Standing): Point {
+  if (outline.length === 0) return { x: stand.x, y: stand.y };
   const { left, right, bottom, top } = boundsOf(outline.flat());
   return { x: (left + right) / 2, y: (bottom + top) / 2 };
 }

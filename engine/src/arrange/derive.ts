@@ -4,13 +4,23 @@
  */
 import { listed, showOf, type Place, type ShowDocument } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
-import { circle, placed, rectangle } from "../plane/outline.ts";
+import { circle, inRing, placed, rectangle } from "../plane/outline.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import { CHORD_ERROR, CROWDED, WIDE_ENOUGH } from "../tolerances.ts";
 import { createGaps, type Gaps } from "./gaps.ts";
 import { routesOf, worksAmong, type Routes } from "./goals.ts";
 import type { Arrangement, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
-import { coveringThing, groundOf, neighbourThing, pieceThing, type Ground, type Thing } from "./obstacles.ts";
+import {
+  coveringThing,
+  groundOf,
+  mountThing,
+  narrows,
+  neighbourThing,
+  pieceThing,
+  type Ground,
+  type Thing,
+} from "./obstacles.ts";
+import { createMounting } from "./mounting.ts";
 import { createStand } from "./standing.ts";
 import { viewsOf } from "./views.ts";
 
@@ -25,6 +35,7 @@ export function createArrange(): (
   rooms: readonly TrueRoom[],
 ) => readonly Arrangement[] {
   const stand = createStand();
+  const mounting = createMounting();
   const coverings = createEach(laid);
   const neighbours = createEach(standingNeighbour);
   let arrangers = new Map<string, ReturnType<typeof createArrangement>>();
@@ -34,6 +45,7 @@ export function createArrange(): (
     const key = [stood, rooms, document.coverings, document.neighbours, showOf(document).place];
     if (last?.key.every((part, index) => part === key[index])) return last.arrangements;
     const coveringsNow = coverings(document.coverings);
+    const mountedNow = mounting(document, rooms, stood);
     const neighboursNow = neighbours(document.neighbours);
     const next: typeof arrangers = new Map();
     const arrangements = rooms.map((room) => {
@@ -43,7 +55,7 @@ export function createArrange(): (
       return arranger({
         room,
         standing: stood.byRoom.get(id) ?? NONE,
-        mounted: [],
+        mounted: mountedNow.get(id) ?? [],
         coverings: coveringsNow.filter(({ covering }) => covering.room === id),
         neighbours: neighboursNow.filter(({ neighbour }) => neighbour.room === id),
         tray: stood.tray,
@@ -69,7 +81,7 @@ function createArrangement(): (from: Placed) => Arrangement {
     const things: readonly Thing[] = [...ground.things, ...worksOf(from)];
     const within = reachOf(things, place);
     const { routes, left } =
-      ground.ring.length === 0
+      ground.ring.length === 0 || !from.room.room.entered
         ? NO_ROUTES
         : waysIn(from, { things, ground, found: gaps(things, ground.ring, within) });
     const views = viewsOf(from.room, from.neighbours, from.standing);
@@ -117,14 +129,24 @@ function kept<T extends object>(value: T, make: (value: T) => Thing): Thing {
 /** Coverings nobody walks on, neighbours and pieces as obstacles. */
 export function worksOf({
   standing,
+  mounted,
   coverings,
   neighbours,
-}: Pick<Arrangement, "standing" | "coverings" | "neighbours">): readonly Thing[] {
+}: Pick<Arrangement, "standing" | "mounted" | "coverings" | "neighbours">): readonly Thing[] {
+  const byId = new Map(standing.map((one) => [one.placement.id, one]));
   return [
     ...coverings.filter(({ covering }) => !covering.walkable).map((one) => kept(one, coveringThing)),
-    ...standing.map((one) => kept(one, pieceThing)),
+    ...standing.filter((one) => !liesWithin(one, byId.get(one.on ?? ""))).map((one) => kept(one, pieceThing)),
+    ...mounted.filter(narrows).map((one) => kept(one, mountThing)),
     ...neighbours.map((one) => kept(one, neighbourThing)),
   ];
+}
+
+/** Whether a copy lies on another without standing out over it: then it narrows no way that the other does not. */
+function liesWithin({ outline }: Standing, host: Standing | undefined): boolean {
+  if (!host) return false;
+  const blocks = host.blocks.map((block) => block.outline);
+  return outline.every((ring) => ring.every((point) => blocks.some((block) => inRing(block, point))));
 }
 
 function laid(covering: LaidCovering["covering"]): LaidCovering {

@@ -1,6 +1,7 @@
 /** Pieces in the true room. Lengths mm, angles degrees, room axes. */
 import type { Covering, Mount, Neighbour, Piece, Placement } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
+import type { Stand } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 
 export interface Arrangement {
@@ -42,6 +43,8 @@ export interface Standing {
   readonly low: number;
   /** Unit vector of its front. */
   readonly front: Point;
+  /** Its place and turn in room axes, also of what stands on another copy. */
+  readonly stand: Stand;
   /** Placement id of what it stands on. */
   readonly on?: string;
 }

@@ -7,7 +7,7 @@ import type { Point } from "../plane/point.ts";
 import { rounded, type Rounded } from "../plane/rounded.ts";
 import { convexParts } from "../plane/convex.ts";
 import { figureOf } from "../snags/catalogue.ts";
-import type { Block, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
+import type { Block, LaidCovering, Mounted, Standing, StandingNeighbour } from "./model.ts";
 
 /** A thing with a name, and its obstacles. */
 export interface Thing {
@@ -245,6 +245,28 @@ export function shapeOf({ outline, round }: Block): Rounded {
 }
 
 /** A piece as obstacles: its blocks that begin below head height. */
+/**
+ * Whether a thing on a wall narrows the way past it: it reaches down to where a cane finds it, or stands out into the
+ * way below headroom by more than the 4 in that may (2010 ADA Standards 307.2; elsewhere from memory).
+ */
+export function narrows({ low, depth }: Mounted): boolean {
+  return low < HEADROOM && (low <= CANE || depth > MAY_STAND_OUT);
+}
+
+const MAY_STAND_OUT = figureOf("protrusion", "out", "");
+const CANE = figureOf("protrusion", "low", "");
+
+/** What is fixed to a wall, as an obstacle. */
+export function mountThing({ mount, name, blocks }: Mounted): Thing {
+  const { id } = mount;
+  const obstacles = blocks.map((block): Obstacle => {
+    const shape = shapeOf(block);
+    return { id, name, shape, heart: shape.middle };
+  });
+  return { id, name, kind: "fixture", obstacles };
+}
+
+/** A piece as an obstacle: its blocks below headroom. */
 export function pieceThing({ placement, name, blocks }: Standing): Thing {
   const { id } = placement;
   const obstacles = blocks

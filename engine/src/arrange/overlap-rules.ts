@@ -6,7 +6,7 @@ import type { Point } from "../plane/point.ts";
 import type { Snag } from "../snags/snag.ts";
 import { OVERLAP_LIMIT, TOUCH } from "../tolerances.ts";
 import { opening, printAtLeast, type Judging } from "./judging.ts";
-import type { Arrangement, Standing } from "./model.ts";
+import type { Arrangement, Mounted, Standing } from "./model.ts";
 import { fixtureName, neighbourThing, shapeOf, standsOnFloorPlan } from "./obstacles.ts";
 
 interface Body {
@@ -29,7 +29,11 @@ const bodies = new WeakMap<Standing, Body>();
 /** One snag for every two things that overlap in plan and in height by more than a touch. */
 export function overlapSnags(judging: Judging): readonly Snag[] {
   const { arrangement } = judging;
-  const all = [...arrangement.standing.map(bodyOf), ...venueBodies(arrangement)];
+  const all = [
+    ...arrangement.standing.map(bodyOf),
+    ...arrangement.mounted.map(mountedBody),
+    ...venueBodies(arrangement),
+  ];
   const snags: Snag[] = [];
   let more = false;
   eachNearPair(
@@ -54,6 +58,17 @@ function bodyOf(standing: Standing): Body {
   const parts = standing.blocks.map((block) => ({ shape: shapeOf(block), low: block.low, high: block.high }));
   const body = { id: standing.placement.id, name: standing.name, ours: true, parts, bounds: around(parts) };
   bodies.set(standing, body);
+  return body;
+}
+
+const mountedBodies = new WeakMap<Mounted, Body>();
+
+function mountedBody(one: Mounted): Body {
+  const known = mountedBodies.get(one);
+  if (known) return known;
+  const parts = one.blocks.map((block) => ({ shape: shapeOf(block), low: block.low, high: block.high }));
+  const body = { id: one.mount.id, name: one.name, ours: true, parts, bounds: around(parts) };
+  mountedBodies.set(one, body);
   return body;
 }
 

@@ -113,8 +113,8 @@ function lostSnag(judging: Judging, standing: Standing): Snag {
   };
 }
 
-function placeOf({ placement }: Standing): Point {
-  return { x: placement.x, y: placement.y };
+function placeOf({ stand }: Standing): Point {
+  return { x: stand.x, y: stand.y };
 }
 
 function tallSnags(judging: Judging, standing: Standing): readonly Snag[] {
@@ -160,7 +160,7 @@ function sprinklerSnags(judging: Judging, standing: Standing): readonly Snag[] {
   const heads = room.fixtures.filter(
     ({ fixture, footprint }) => fixture.kind === "sprinkler" && footprint.length > 0,
   );
-  const { x, y } = standing.placement;
+  const { x, y } = standing.stand;
   const nearestHead = heads.toSorted((a, b) => away(a.footprint[0]!, x, y) - away(b.footprint[0]!, x, y))[0];
   if (!nearestHead || standing.blocks.length === 0) return [];
   const clear = nearestHead.low - standing.height;

@@ -253,6 +253,7 @@ export function handMadeShow(wanted: Wanted): {
         outline: [outline],
         height,
         low: 0,
+        stand: { x, y, turn },
         front: { x: sin, y: -cos },
       };
     }),

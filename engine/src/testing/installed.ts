@@ -311,6 +311,7 @@ function standingOf(piece: Piece, placement: Placement, round: boolean): Standin
     height: up + 800,
     low: up,
     front: { x: Math.sin(angle), y: -Math.cos(angle) },
+    stand: { x, y, turn: (angle * 180) / Math.PI },
     ...(on === undefined ? {} : { on }),
   };
 }
