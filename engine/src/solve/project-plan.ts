@@ -12,7 +12,7 @@ import { Pool } from "./project-search.ts";
 export interface PlanOptions {
   /** Plans tried beyond those of the rules; by the number of tasks where it is not said. */
   readonly rounds?: number;
-  /** Points gone into when a small project is searched through. */
+  /** Points gone into at most when a small project is searched through; by the number of tasks where it is not said. */
   readonly nodes?: number;
   /** Told how much of the work is done at most, 0 to 1, rising; 1 at the end. */
   readonly progress?: (share: number) => void;
@@ -27,15 +27,18 @@ export interface Planned {
 /** Plans for a project of sixty tasks; fewer for larger ones, as each takes longer. */
 const ROUNDS = 200;
 const ROUNDS_AT = 60;
+/** Points for a project of sixteen tasks; fewer for larger ones, where they seldom are enough and each takes longer. */
 const NODES = 1500;
+const NODES_AT = 16;
 /** Plans by chance before the search through all lists: they make it shorter. */
 const FIRST_ROUNDS = 30;
 /** Plans the rules make, about: what progress is counted by. */
 const RULE_PLANS = 7;
 
-/** The best plan found. The core needs one shift at least. */
+/** The best plan found. The core needs one shift and one task at least. */
 export function planned(core: Core, options: PlanOptions): Planned {
-  const rounds = options.rounds ?? Math.floor(ROUNDS * Math.min(1, ROUNDS_AT / Math.max(1, core.count)));
+  const rounds = options.rounds ?? Math.floor(ROUNDS * Math.min(1, ROUNDS_AT / core.count));
+  const nodes = options.nodes ?? Math.floor(NODES * Math.min(1, NODES_AT / core.count));
   const report = reporter(rounds + RULE_PLANS, options.progress);
   const { planner, first } = started(core);
   let bound = boundOf(planner.core, missingIn(first) > 0 ? Infinity : endOf(first));
@@ -47,7 +50,7 @@ export function planned(core: Core, options: PlanOptions): Planned {
     const { best, proven } = searchThrough(planner, {
       best: pool.best,
       bound,
-      nodes: options.nodes ?? NODES,
+      nodes,
     });
     pool.add(best);
     if (proven) bound = missingIn(best) > 0 ? Infinity : endOf(best);
