@@ -189,6 +189,12 @@ describe("protrusion", () => {
     const shut: BoxWish = { name: "Bank", at: [3000, -650], size: [3000, 900, 900] };
     expect(tubeStandsOut(1200, 150)).toBe(true);
     expect(tubeStandsOut(1200, 150, [shut])).toBe(false);
+    // A way of 30 in along the wall is walked in, one a millimetre narrower is not.
+    const bank = (gap: number): BoxWish => ({ ...shut, at: [3000, -gap - 450], size: [6000, 900, 900] });
+    expect([30 * IN - 1, 30 * IN + 1].map((gap) => tubeStandsOut(1200, 150, [bank(gap)]))).toEqual([
+      false,
+      true,
+    ]);
     expect(snagsOf("protrusion", { fixed: [tube(1200, 150)] }, {}, false)).toEqual([]);
   });
 });
@@ -375,6 +381,13 @@ const screen = (left: number, height: number): BoxWish => ({
   size: [3000, 100, height],
 });
 
+const fish = (name: string, y: number): BoxWish => ({
+  name,
+  at: [3000, y],
+  size: [260, 90, 30],
+  low: 900,
+});
+
 describe("work-unseen", () => {
   const WINDOW = { open: [2] };
   const scale: BoxWish = { name: "Scale", at: [3000, -500], size: [600, 400, 1000] };
@@ -394,6 +407,11 @@ describe("work-unseen", () => {
     // Half of the scale is at 500, its front 4800 off; the line from the eye at 62 in is lowest over the screen's back, 3550 off.
     const line = 62 * IN - (62 * IN - 500) * (3550 / 4800);
     expect([line - 1, line + 1].map((height) => unseen(1500, height).length)).toEqual([0, 1]);
+  });
+
+  it("sees the top of what lies flat behind others as high", () => {
+    const boxes = [fish("Fish 1", -650), fish("Fish 2", -800), fish("Fish 3", -950)];
+    expect(snagsOf("work-unseen", { boxes }, WINDOW, false)).toEqual([]);
   });
 
   it("is not asked where visitors walk in", () => {

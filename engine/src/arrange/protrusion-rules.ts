@@ -11,8 +11,8 @@
  *     floor ─────────────────                                                 reach    reach
  */
 import { alongWall, wallLines, type WallLine } from "../measure/frame.ts";
-import { cut, grown, type Rings } from "../plane/clip.ts";
-import { boundsOf, counterclockwise, inRing, middleOf, ringArea, type Bounds } from "../plane/outline.ts";
+import { cut, grown, shared, type Rings } from "../plane/clip.ts";
+import { boundsOf, counterclockwise, middleOf, ringArea, type Bounds } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import { boundsGap, distanceTo, rounded, type Rounded } from "../plane/rounded.ts";
 import { figureOf } from "../snags/catalogue.ts";
@@ -26,11 +26,8 @@ import {
   type Body,
   type BodyPart,
 } from "./bodies.ts";
-import { groundFor, worksOf } from "./derive.ts";
 import { opening, type Judging } from "./judging.ts";
 import type { Arrangement, Standing } from "./model.ts";
-import { freePlaces, placesRound } from "./places.ts";
-import type { Obstacle } from "./obstacles.ts";
 
 /** One snag for each mount or piece that stands out too far at its worst part; none in a room that is only looked into. */
 export function protrusionSnags(judging: Judging): readonly Snag[] {
@@ -45,7 +42,7 @@ export function protrusionSnags(judging: Judging): readonly Snag[] {
   const beneath = all.flatMap(({ parts }) => parts.filter((part) => part.low <= low + TOUCH));
   return suspects.flatMap((suspect) => {
     const worst = worstOf(suspect, { out, between, beneath, low });
-    if (!worst || !visitorsPass(arrangement, suspect.body.id, worst.part)) return [];
+    if (!worst || !visitorsPass(arrangement, worst.part, beneath)) return [];
     return [protrusionSnag(judging, suspect, worst)];
   });
 }
@@ -156,16 +153,25 @@ function meets(a: Bounds, b: Bounds): boolean {
   return boundsGap(a, b) === 0;
 }
 
-/** Whether somebody as wide as a standing person can come up to the part, anywhere round it. */
-function visitorsPass(arrangement: Arrangement, id: string, part: BodyPart): boolean {
+/**
+ * Whether somebody as wide as a standing person can come so near that the part is met: places for the middle of a
+ * disc that touches the part, clear of walls, of coverings nobody walks on and of everything a cane finds.
+ */
+function visitorsPass(
+  { room, coverings }: Arrangement,
+  part: BodyPart,
+  beneath: readonly BodyPart[],
+): boolean {
   const half = figureOf("narrow-route", "stand", "") / 2;
-  const self: Obstacle = { id, name: "", shape: part.shape, heart: part.shape.middle };
-  const others = [...groundFor(arrangement.room).things, ...worksOf(arrangement)]
-    .filter((thing) => thing.id !== id)
-    .flatMap(({ obstacles }) => obstacles)
-    .filter(({ shape }) => boundsGap(shape.bounds, part.shape.bounds) <= 2 * half);
-  const places = placesRound([self], half).filter(({ at }) => inRing(arrangement.room.corners, at));
-  return freePlaces(places, others, half).length > 0;
+  const shut = coverings.filter(({ covering }) => !covering.walkable).map(({ outline }) => outline);
+  const around = boundsOf(part.outline, 2 * half);
+  const near = [...beneath.map(({ outline }) => outline), ...shut].filter((ring) =>
+    meets(boundsOf(ring), around),
+  );
+  const floor = grown([room.corners], -half - room.baseDepth);
+  const places = shared(grown([part.outline], half), floor);
+  const free = near.length === 0 ? places : cut(places, grown(near, half));
+  return free.some((ring) => Math.abs(ringArea(ring)) > SCRAP);
 }
 
 function protrusionSnag(judging: Judging, { body, wall, carriers }: Suspect, worst: Worst): Snag {

@@ -1,12 +1,14 @@
 /**
  * What nobody sees in a room that is only looked into. The eye stands two steps before the middle of the glass (or
- * of the open side, where there is no glass) at the height of somebody standing, and looks for each piece above
- * half its height, past everything else that stands, hangs or is built there. One plane of sight for each piece:
- * what is lower than that plane hides nothing of it, so the front row of a shelf does not hide the row behind.
+ * of the open side, where there is no glass) at the height of somebody standing, and looks for each piece down
+ * to half its height, past everything else that stands, hangs or is built there. One plane of sight for each piece:
+ * what is lower than that plane hides nothing of it. A thing that lies flat below the eye shows its top, so the front
+ * row on a counter does not hide the row behind.
  * Seated eyes, and eyes that walk along the glass, are not asked.
  */
 import { alongWall, wallLines } from "../measure/frame.ts";
 import { convexParts } from "../plane/convex.ts";
+import { boundsOf } from "../plane/outline.ts";
 import { sightOf, type Blind, type Eye } from "../plane/sight.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
@@ -83,10 +85,16 @@ interface Seen {
 
 function seenOf(eye: Eye, one: Standing, blinds: readonly Hider[]): Seen {
   const others = blinds.filter(({ id }) => id !== one.placement.id);
-  const low = (one.low + one.height) / 2;
-  const { seen, hiddenBy } = sightOf(eye, { outline: one.outline.flat(), low }, others);
+  const { seen, hiddenBy } = sightOf(eye, { outline: one.outline.flat(), low: lineOf(eye, one) }, others);
   const byId = new Map(hiddenBy.map((index) => [others[index]!.id, others[index]!]));
   return { seen, hiders: [...byId.values()] };
+}
+
+/** Down to which height a piece must be seen. */
+function lineOf(eye: Eye, { outline, low, height }: Standing): number {
+  const { left, right, bottom, top } = boundsOf(outline.flat());
+  const flat = height - low < Math.min(right - left, top - bottom);
+  return flat && height < eye.height ? height : (low + height) / 2;
 }
 
 function unseenSnag(
