@@ -56,14 +56,26 @@ function arrangementJson(arrangement: Arrangement): object {
   return {
     id: arrangement.room.room.id,
     name: arrangement.room.room.name,
-    pieces: arrangement.standing.map(({ placement, piece, name, height }) => ({
+    pieces: arrangement.standing.map(({ placement, piece, name, height, low, stand }) => ({
       id: placement.id,
       piece: piece.id,
       name,
-      x_mm: digits(placement.x),
-      y_mm: digits(placement.y),
-      turn_deg: digits(placement.turn),
+      x_mm: digits(stand.x),
+      y_mm: digits(stand.y),
+      turn_deg: digits(stand.turn),
+      low_mm: digits(low),
       height_mm: digits(height),
+      on: placement.on ?? null,
+    })),
+    fittings: arrangement.mounted.map(({ mount, piece, name, wall, along, low, high, depth }) => ({
+      id: mount.id,
+      piece: piece.id,
+      name,
+      wall,
+      along_mm: digits(along),
+      low_mm: digits(low),
+      high_mm: digits(high),
+      out_mm: digits(depth),
     })),
     waiting: arrangement.tray.map(({ piece, count }) => ({ piece: piece.id, name: piece.name, count })),
     routes: arrangement.routes.map(({ fromName, toName, from, to, pinch }) => ({

@@ -55,6 +55,8 @@ export * from "./tape/write.ts";
 export * from "./measure/rules.ts";
 export { arrangeRooms, createArrange } from "./arrange/derive.ts";
 export { nearestGaps } from "./arrange/nearest.ts";
+export { toHost } from "./arrange/standing.ts";
+export type { Stand } from "./plane/outline.ts";
 export { arrangeSnags } from "./arrange/rules.ts";
 export { cardModels, createModels } from "./model/parts.ts";
 export { roomFaces } from "./model/faces.ts";

@@ -10,10 +10,12 @@ import { SnagList, SnagMarks } from "../snags/SnagList.tsx";
 import { endPreview, preview as askPreview, useShow } from "../store/show.ts";
 import { AddPiece } from "./arrange/AddPiece.tsx";
 import { ArrangeOverlay } from "./arrange/ArrangeOverlay.tsx";
-import { place, putBack, standAt } from "./arrange/commands.ts";
+import { fix, place, putBack, standAt } from "./arrange/commands.ts";
 import { movedItems } from "./arrange/moved.ts";
 import { Tray } from "./arrange/Tray.tsx";
 import { roomPointAt } from "./arrange/dropped.ts";
+import { asSaid, nearestWall, standNow } from "./arrange/where.ts";
+import { RecordOnTable } from "./pages/RecordSlip.tsx";
 import { MeasureOverlay } from "./measure/MeasureOverlay.tsx";
 import { EntryLine, nextDistance } from "./measure/EntryLine.tsx";
 import { ReadingsTable } from "./measure/ReadingsSlip.tsx";
@@ -100,11 +102,7 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
   const within = grown(areas.get("plan") ?? wholeSheet(sheet));
   const moved =
     standing &&
-    movedItems(
-      { frame, within },
-      standing,
-      drag?.id === selected ? drag : document.placements[standing.placement.id],
-    );
+    movedItems({ frame, within }, standing, drag?.id === selected ? drag : standNow(document, standing));
   const gaps = standing && preview && preview.placement.id === selected ? preview.gaps : [];
   return (
     <div className={css["stage"]} data-behind={revision - derivedRevision} data-undo={undoLabel}>
@@ -127,13 +125,15 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
                 document={document}
                 frame={frame}
                 gaps={gaps}
-                onStand={(id, to) => act(standAt(useShow.getState().document, id, to))}
+                onStand={(id, to) =>
+                  act(standAt(useShow.getState().document, id, asSaid(arrangement, id, to)))
+                }
                 onPutBack={(id) => {
                   touch(undefined);
                   focusSheet();
                   act(putBack(useShow.getState().document, id));
                 }}
-                onPreview={askPreview}
+                onPreview={(stand) => askPreview({ ...stand, ...asSaid(arrangement, stand.id, stand) })}
               />
             )}
             <SnagMarks snags={shownSnags} frame={frame} room={room} />
@@ -172,6 +172,7 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
                 })
               }
             />
+            <RecordOnTable room={room.room.id} snags={snags} />
             {stage === "arrange" && arrangement.standing.length === 0 && arrangement.tray.length === 0 && (
               <p className={css["hint"]}>Add a piece of your own, then push it about.</p>
             )}
@@ -185,6 +186,14 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
           onAdd={() => openSheetlet("add-piece")}
           onPlace={(piece, client) => {
             const point = (client && roomPointAt(frame, client, step)) ?? middleOf(arrangement, step);
+            const wall = piece.layer === "fitting" ? nearestWall(room, point) : undefined;
+            if (wall) {
+              const fixed = fix(useShow.getState().document, piece, { room: room.room.id, ...wall });
+              act(fixed);
+              const mount = fixed.edits[0]?.id;
+              if (mount) touch({ kind: "record", table: "mounts", id: mount });
+              return;
+            }
             const change = place(useShow.getState().document, piece, { room: room.room.id, ...point });
             act(change);
             const id = change.edits[0]?.id;

@@ -18,6 +18,7 @@ import { SnagSlip } from "../snags/SnagList.tsx";
 import { useShow } from "../store/show.ts";
 import { duplicate, putBack, standAt } from "./arrange/commands.ts";
 import { PieceSlip } from "./arrange/PieceSlip.tsx";
+import { asSaid } from "./arrange/where.ts";
 import { CornerSlip, PairSlip, WallSlip } from "./measure/Slips.tsx";
 
 interface Props {
@@ -85,8 +86,8 @@ function pieceContent(id: string, { arrangement, document, gaps }: Props): Conte
   return {
     key: id,
     title: standing.name,
-    at: standing.placement,
-    reach: Math.max(0, ...standing.outline.flat().map((point) => Math.abs(point.x - standing.placement.x))),
+    at: standing.stand,
+    reach: Math.max(0, ...standing.outline.flat().map((point) => Math.abs(point.x - standing.stand.x))),
     takesFocus: false,
     body: (
       <PieceSlip
@@ -94,7 +95,7 @@ function pieceContent(id: string, { arrangement, document, gaps }: Props): Conte
         room={arrangement.room}
         standing={standing}
         gaps={gaps}
-        onStand={(to) => act(standAt(documentNow(), id, to))}
+        onStand={(to) => act(standAt(documentNow(), id, asSaid(arrangement, id, to)))}
         onDuplicate={() => act(duplicate(documentNow(), id, showOf(document).gridSquare))}
         onPutBack={() => {
           touch(undefined);

@@ -1,22 +1,23 @@
 /** What stands close before a wall, as it is seen on the wall's elevation. */
 import type { FacingWall, SeenBefore } from "../measure/facing.ts";
-import type { Arrangement, Block } from "./model.ts";
+import type { Arrangement, Block, Mounted } from "./model.ts";
 
 /** A piece this close to a wall is drawn on its elevation. Common practice, no source. mm. */
 const CLOSE = 1000;
 
 /** A rectangle for every block of each piece that comes within a metre of the wall and overlaps its length. */
 export function seenBefore(arrangement: Arrangement, facing: FacingWall): readonly SeenBefore[] {
-  return arrangement.standing.flatMap((standing) => {
-    if (!standing.blocks.some((block) => isBefore(spanOf(block, facing), facing))) return [];
-    const spans = standing.blocks.map((block) => ({ block, span: spanOf(block, facing) }));
-    const named = standing.blocks.findIndex((block) => overlaps(spanOf(block, facing), facing));
+  const onWall = arrangement.mounted.flatMap((one) => mountBefore(one, facing));
+  const standing = arrangement.standing.flatMap((piece) => {
+    if (!piece.blocks.some((block) => isBefore(spanOf(block, facing), facing))) return [];
+    const spans = piece.blocks.map((block) => ({ block, span: spanOf(block, facing) }));
+    const named = piece.blocks.findIndex((block) => overlaps(spanOf(block, facing), facing));
     return spans.flatMap(({ block, span }, index): SeenBefore[] =>
       overlaps(span, facing)
         ? [
             {
-              record: standing.placement.id,
-              name: index === named ? standing.name : "",
+              record: piece.placement.id,
+              name: index === named ? piece.name : "",
               left: Math.max(0, span.left),
               right: Math.min(facing.length, span.right),
               low: block.low,
@@ -26,6 +27,23 @@ export function seenBefore(arrangement: Arrangement, facing: FacingWall): readon
         : [],
     );
   });
+  return [...standing, ...onWall];
+}
+
+/** A thing fixed to this very wall; of many copies of one piece only the first is named. */
+function mountBefore(one: Mounted, facing: FacingWall): readonly SeenBefore[] {
+  if (one.wall !== facing.line.wall.id) return [];
+  const middle = facing.x(one.along);
+  return [
+    {
+      record: one.mount.id,
+      name: one.mount.number === 1 ? one.piece.name : "",
+      left: Math.max(0, middle - one.width / 2),
+      right: Math.min(facing.length, middle + one.width / 2),
+      low: one.low,
+      high: one.high,
+    },
+  ];
 }
 
 interface Span {

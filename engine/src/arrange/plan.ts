@@ -18,7 +18,7 @@ import type { LabelField, LabelPlace } from "../sheet/labels.ts";
 import type { Frame, Ink, Item, KnownLength } from "../sheet/vocabulary.ts";
 import type { Level, Snag } from "../snags/snag.ts";
 import { besideNames, insideNames, OVER_A_PIECE, type NameWish } from "./names.ts";
-import type { Arrangement, LaidCovering, Standing, StandingNeighbour } from "./model.ts";
+import type { Arrangement, LaidCovering, Mounted, Standing, StandingNeighbour } from "./model.ts";
 
 export interface ArrangedPlanWish extends Omit<PlanWish, "room"> {
   readonly arrangement: Arrangement;
@@ -52,6 +52,7 @@ export function arrangedPlan(wish: ArrangedPlanWish): Drawn {
       ...arrangement.coverings.flatMap((laid) => coveringItems(frame, laid)),
       ...room.items,
       ...neighbours,
+      ...arrangement.mounted.flatMap((one) => mountItems(frame, one)),
       ...seen.flatMap((one) => pieceItems(one, seen.length > OUTLINES_ONLY)),
       ...names,
       ...room.signs,
@@ -81,10 +82,11 @@ interface Seen {
 function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonly Seen[] {
   const paper = (points: readonly Point[]): readonly Point[] => points.map((point) => onPaper(frame, point));
   const many = arrangement.standing.length > MANY_PIECES;
-  return arrangement.standing.map((standing) => {
+  // What lies on another is drawn over it, and what hangs over all.
+  return lowestFirst(arrangement.standing).map((standing) => {
     const rings = standing.outline.map(paper);
     const outline = rings.flat();
-    const middle = onPaper(frame, standing.placement);
+    const middle = onPaper(frame, standing.stand);
     const front = frontArrow(middle, standing.front, outline, standing.placement.id);
     for (const points of rings) field.keepClear(boxOfPoints(points), OVER_A_PIECE);
     if (!many) for (const points of rings) keepEdgesClear(field, points);
@@ -92,6 +94,22 @@ function seenFromAbove({ arrangement, frame, field }: ArrangedPlanWish): readonl
     const blocks = standing.blocks.length > 1 ? standing.blocks.map((block) => paper(block.outline)) : [];
     return { standing, rings, box: boxOfPoints(outline), front, blocks };
   });
+}
+
+/** The standing in their order, but none before what it lies on or hangs over. */
+function lowestFirst(standing: readonly Standing[]): readonly Standing[] {
+  return standing.some(({ low }) => low > 0) ? standing.toSorted((a, b) => a.low - b.low) : standing;
+}
+
+/** What is fixed to a wall, as it stands out from it. Its name stands on the elevation. */
+function mountItems(frame: Frame, { mount, outline }: Mounted): readonly Item[] {
+  return outline.map((points) =>
+    shape(
+      points.map((point) => onPaper(frame, point)),
+      "cut",
+      { ...shownBy(mount.id), fill: { ink: "sheet" } },
+    ),
+  );
 }
 
 /** Small boxes dropped along an outline, near enough for any word to meet one. Plain loops: every piece is walked after each change. */
@@ -121,7 +139,9 @@ function pieceNames({ field }: ArrangedPlanWish, seen: readonly Seen[]): readonl
     .toSorted((a, b) => areaOf(b.box) - areaOf(a.box))
     .flatMap(({ standing, rings, box, blocks }) => {
       const wanted = { name: standing.name, record: standing.placement.id, rings, box };
-      const items = field.place(namePlaces(wanted, seen.length > MANY_PIECES));
+      // What lies on something bears its name where it has room for it, and nowhere else.
+      const insideOnly = seen.length > MANY_PIECES || standing.on !== undefined;
+      const items = field.place(namePlaces(wanted, insideOnly));
       return blocks.length > 0 ? onPlate(items) : items;
     });
 }
@@ -133,6 +153,10 @@ function* namePlaces(wanted: NameWish, insideOnly: boolean): Iterable<LabelPlace
 
 function pieceItems({ standing, rings, front, blocks }: Seen, outlinesOnly: boolean): readonly Item[] {
   const { id } = standing.placement;
+  if (standing.on === undefined && standing.low > 0) {
+    // What hangs is dashed, and what stands under it shows.
+    return rings.map((points) => shape(points, "fold", shownBy(id)));
+  }
   const pen = standing.piece.layer === "accessory" ? "cut" : "outline";
   const body = rings.map((points) => shape(points, pen, { ...shownBy(id), fill: { ink: "sheet" } }));
   if (outlinesOnly) return body;

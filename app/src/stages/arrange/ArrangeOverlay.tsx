@@ -2,7 +2,7 @@
  * What the finger touches in Arrange: every standing piece, its taped corners and the arrow at its front,
  * and the clear gaps read beside it. Paper millimetres; nothing here is drawn on paper.
  */
-import type { Arrangement, Frame, Gap, Point, ShowDocument, Standing } from "@cornerwise/engine";
+import type { Arrangement, Frame, Gap, Mounted, Point, ShowDocument, Standing } from "@cornerwise/engine";
 import { printLength, showOf } from "@cornerwise/engine";
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
 import { dragNow, dragTo, isTakenUp, touch, useDeskState } from "../../desk.ts";
@@ -11,6 +11,7 @@ import { paperToRoom, roomToPaper, useDesk } from "../../sheet/view.ts";
 import css from "./ArrangeOverlay.module.css";
 import type { Stand } from "./commands.ts";
 import { held, outlineAt } from "./snap.ts";
+import { standNow } from "./where.ts";
 
 interface Props {
   readonly arrangement: Arrangement;
@@ -40,8 +41,38 @@ export function ArrangeOverlay(props: Props) {
           selected={standing.placement.id === selected}
         />
       ))}
+      {props.arrangement.mounted.map((one) => (
+        <MountHandle key={one.mount.id} one={one} frame={props.frame} />
+      ))}
       {selected && <Gaps {...props} />}
     </g>
+  );
+}
+
+/** A thing on the wall: touched, its slip says where it is fixed, and it is moved by saying so anew. */
+function MountHandle({ one, frame }: { readonly one: Mounted; readonly frame: Frame }) {
+  const chosen = useDeskState((desk) => desk.touched?.kind === "record" && desk.touched.id === one.mount.id);
+  const take = () => touch({ kind: "record", table: "mounts", id: one.mount.id });
+  const rings = one.outline.map(
+    (ring) =>
+      `M${ring
+        .map((point) => roomToPaper(frame, point))
+        .map((point) => `${point.x} ${point.y}`)
+        .join("L")}Z`,
+  );
+  return (
+    <path
+      d={rings.join("")}
+      className={chosen ? css["chosen"] : css["piece"]}
+      role="button"
+      tabIndex={0}
+      aria-label={`${one.name}, fixed to the wall`}
+      aria-pressed={chosen}
+      onClick={take}
+      onKeyDown={(event) => {
+        if (event.key === "Enter" || event.key === " ") take();
+      }}
+    />
   );
 }
 
@@ -71,7 +102,7 @@ function PieceHandle({
   }, [standing.placement.id]);
   const grip = useRef<{ readonly offset: Point; moved: boolean } | undefined>(undefined);
   const id = standing.placement.id;
-  const placed = document.placements[id] ?? standing.placement;
+  const placed = standNow(document, standing);
   const now: Stand = drag ?? placed;
   const show = showOf(document);
   const step = fingerStep(show.units);

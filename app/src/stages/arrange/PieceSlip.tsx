@@ -11,6 +11,7 @@ import {
 import { useState } from "react";
 import { Problems } from "../../parts/LineField.tsx";
 import type { Stand } from "./commands.ts";
+import { standNow } from "./where.ts";
 import css from "./PieceSlip.module.css";
 
 interface Props {
@@ -25,13 +26,14 @@ interface Props {
 
 export function PieceSlip({ document, room, standing, gaps, onStand, onDuplicate, onPutBack }: Props) {
   const units = showOf(document).units;
-  const placement = document.placements[standing.placement.id] ?? standing.placement;
+  const { id } = standing.placement;
+  const placement = standNow(document, standing);
   const inward = room.room.turn === "clockwise" ? -1 : 1;
   const wall = room.walls[0]?.name ?? "the first wall";
   const corner = room.corners[0]?.name ?? "the first corner";
   const wide = window.innerWidth > 640;
   const nearest = gaps.toSorted((a, b) => a.width - b.width)[0];
-  const other = nearest && (nearest.a === placement.id ? nearest.bName : nearest.aName);
+  const other = nearest && (nearest.a === id ? nearest.bName : nearest.aName);
   return (
     <>
       <p>

@@ -3,11 +3,12 @@ import {
   type Change,
   type FieldEdit,
   listed,
+  type Mount,
   type Piece,
   type Placement,
   type Point,
   put,
-  remove,
+  removal,
   type ShowDocument,
 } from "@cornerwise/engine";
 
@@ -51,7 +52,7 @@ export function standAt(document: ShowDocument, id: string, to: Stand): Change {
 /** The lowest number of a piece that stands nowhere; undefined when all stand. */
 export function nextNumber(document: ShowDocument, piece: Piece): number | undefined {
   const taken = new Set(
-    Object.values(document.placements)
+    [...Object.values(document.placements), ...Object.values(document.mounts)]
       .filter((placement) => placement.piece === piece.id)
       .map((placement) => placement.number),
   );
@@ -84,11 +85,35 @@ export function place(
   return { label: `Place ${copyName(piece, number)}`, edits: put(document, "placements", placement) };
 }
 
+/** How high a fitting from the tray is fixed at first: about eye height, to be changed on its slip. mm. */
+const AT_EYE_HEIGHT = 1500;
+
+/** Takes one copy of a fitting from the tray and fixes it to a wall. */
+export function fix(
+  document: ShowDocument,
+  piece: Piece,
+  where: { readonly room: string; readonly from: string; readonly to: string; readonly offset: number },
+): Change {
+  const number = nextNumber(document, piece);
+  if (number === undefined) return { label: `Fix ${piece.name}`, edits: [] };
+  const mount: Mount = {
+    id: placementId(piece, number),
+    piece: piece.id,
+    number,
+    ...where,
+    offset: tidy(where.offset),
+    datum: where.from,
+    up: AT_EYE_HEIGHT,
+  };
+  return { label: `Fix ${copyName(piece, number)}`, edits: put(document, "mounts", mount) };
+}
+
+/** Takes a copy out of the room; what stood on it goes back to the tray with it. */
 export function putBack(document: ShowDocument, id: string): Change {
   const placement = document.placements[id];
   return {
     label: placement ? `Put ${nameOf(document, placement)} back` : "Put back",
-    edits: remove(document, "placements", id),
+    edits: removal(document, "placements", id),
   };
 }
 
@@ -104,18 +129,9 @@ export function duplicate(document: ShowDocument, id: string, step: number): Cha
   return { label: `Duplicate ${piece.name}`, edits: [...more, ...put(document, "placements", copy)] };
 }
 
-/** Takes a piece out of the show: its solids and every copy that stands go with it. */
+/** Takes a piece out of the show with everything that is nothing without it. */
 export function removePiece(document: ShowDocument, piece: Piece): Change {
-  const solids = Object.values(document.solids).filter((solid) => solid.piece === piece.id);
-  const placements = Object.values(document.placements).filter((placement) => placement.piece === piece.id);
-  return {
-    label: `Remove ${piece.name}`,
-    edits: [
-      ...placements.flatMap((placement) => remove(document, "placements", placement.id)),
-      ...solids.flatMap((solid) => remove(document, "solids", solid.id)),
-      ...remove(document, "pieces", piece.id),
-    ],
-  };
+  return { label: `Remove ${piece.name}`, edits: removal(document, "pieces", piece.id) };
 }
 
 /** How a piece looks from above, mm: for the tray's cut-outs. */

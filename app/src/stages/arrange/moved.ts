@@ -11,13 +11,13 @@ export function movedItems(
   now: Stand | undefined,
 ): Moved | undefined {
   const { frame, within } = plan;
-  const drawn = standing.placement;
+  const drawn = standing.stand;
   if (!now || (now.x === drawn.x && now.y === drawn.y && now.turn === drawn.turn)) return undefined;
   const from = roomToPaper(frame, drawn);
   const to = roomToPaper(frame, now);
   const turn = drawn.turn - now.turn;
   return {
-    record: drawn.id,
+    record: standing.placement.id,
     within,
     transform: `translate(${to.x} ${to.y}) rotate(${turn}) translate(${-from.x} ${-from.y})`,
   };

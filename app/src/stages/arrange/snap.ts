@@ -53,12 +53,12 @@ export function held(arrangement: Arrangement, moving: Standing, wanted: Stand, 
 
 /** The outline of a standing piece, were it to stand there. */
 export function outlineAt(moving: Standing, to: Stand): readonly Point[] {
-  const turn = ((to.turn - moving.placement.turn) * Math.PI) / 180;
+  const turn = ((to.turn - moving.stand.turn) * Math.PI) / 180;
   const cos = Math.cos(turn);
   const sin = Math.sin(turn);
   return moving.outline.flat().map((point) => {
-    const x = point.x - moving.placement.x;
-    const y = point.y - moving.placement.y;
+    const x = point.x - moving.stand.x;
+    const y = point.y - moving.stand.y;
     return { x: to.x + x * cos - y * sin, y: to.y + x * sin + y * cos };
   });
 }

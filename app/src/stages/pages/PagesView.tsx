@@ -2,9 +2,9 @@
  * A later stage as the pages it prints: one sheet on the table, the others a word away. What is touched on a
  * page is a record, and its slip says it as a line that can be said anew. Screen and paper show the same items.
  */
-import { removal, type Sheet, type ShowDocument, showOf, type TableName } from "@cornerwise/engine";
+import { type Sheet, type ShowDocument, showOf, type TableName } from "@cornerwise/engine";
 import { useEffect, useState } from "react";
-import { act, entering } from "../../act.ts";
+import { entering } from "../../act.ts";
 import { lookAtRoom, openSheetlet, touch, useDeskState } from "../../desk.ts";
 import { LineField, Problems } from "../../parts/LineField.tsx";
 import { SheetTable } from "../../sheet/SheetTable.tsx";
@@ -17,7 +17,7 @@ import css from "../StageView.module.css";
 import { NothingYet } from "../NothingYet.tsx";
 import own from "./PagesView.module.css";
 import { joined, nameOf, recordAt, type RecordOnPage, recordsOn } from "./records.ts";
-import { RecordSlip } from "./RecordSlip.tsx";
+import { RecordOnTable } from "./RecordSlip.tsx";
 import { StageSnag } from "./StageSnag.tsx";
 
 interface Pages {
@@ -145,22 +145,7 @@ function PageOnTable({
           {touched?.kind === "snag" && (
             <StageSnag snag={snags[touched.index]} units={showOf(document).units} />
           )}
-          {touched?.kind === "record" && (
-            <RecordSlip
-              key={`${touched.table} ${touched.id}`}
-              table={touched.table}
-              id={touched.id}
-              snags={snags}
-              enter={entering(room, { table: touched.table, id: touched.id })}
-              onTakeAway={() => {
-                act({
-                  label: "Take away",
-                  edits: removal(useShow.getState().document, touched.table, touched.id),
-                });
-                touch(undefined);
-              }}
-            />
-          )}
+          <RecordOnTable room={room} snags={snags} />
           {touched === undefined && (
             <PageWords records={sayable(stage, records, document)} stage={stage} enter={enter} />
           )}

@@ -1,8 +1,8 @@
 /** The slip of a record: what it says as lines of the tape sheet, to be said anew, and the snags that speak of it. */
-import { type Snag, type TableName } from "@cornerwise/engine";
+import { removal, type Snag, type TableName } from "@cornerwise/engine";
 import { type FormEvent, useEffect, useId, useState } from "react";
-import type { Enter } from "../../act.ts";
-import { touch } from "../../desk.ts";
+import { act, type Enter, entering } from "../../act.ts";
+import { touch, useDeskState } from "../../desk.ts";
 import { Problems } from "../../parts/LineField.tsx";
 import { LevelMark } from "../../snags/SnagList.tsx";
 import { recordLines, useShow } from "../../store/show.ts";
@@ -18,7 +18,7 @@ interface Props {
   readonly onTakeAway: () => void;
 }
 
-export function RecordSlip({ table, id, snags, enter, onTakeAway }: Props) {
+function RecordSlip({ table, id, snags, enter, onTakeAway }: Props) {
   const name = useShow((show) => nameOf(show.document, table, id));
   const record = useShow((show) => show.document[table][id]);
   const about = snags.filter((snag) => snag.things.includes(id));
@@ -86,5 +86,25 @@ function SayAnew({ table, id, enter }: Pick<Props, "table" | "id" | "enter">) {
       </button>
       <Problems problems={problems} />
     </form>
+  );
+}
+
+/** The slip of whichever record is touched, with what can be done to it; nothing while none is. */
+export function RecordOnTable({ room, snags }: { readonly room: string; readonly snags: readonly Snag[] }) {
+  const touched = useDeskState((desk) => desk.touched);
+  if (touched?.kind !== "record") return null;
+  const { table, id } = touched;
+  return (
+    <RecordSlip
+      key={`${table} ${id}`}
+      table={table}
+      id={id}
+      snags={snags}
+      enter={entering(room, { table, id })}
+      onTakeAway={() => {
+        act({ label: "Take away", edits: removal(useShow.getState().document, table, id) });
+        touch(undefined);
+      }}
+    />
   );
 }
