@@ -6,6 +6,7 @@ import { cut, shared, united } from "../plane/clip.ts";
 import { ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import type { CoverShare, WallWork } from "./model.ts";
+import { boxOnWall, massesOn } from "./walls.ts";
 
 /** One for each wall that has a covering, walls in the order their coverings are listed. */
 export function coverShares(
@@ -36,21 +37,15 @@ function shareOf(works: readonly WallWork[], room: TrueRoom): readonly CoverShar
   ];
   const openings = room.openings
     .filter((one) => one.wall === first.wall)
-    .map(({ along, opening }) => {
-      const xs = [facing.x(along), facing.x(along + opening.width)];
-      const [left, right] = [Math.min(...xs), Math.max(...xs)];
-      const [low, high] = [opening.sill, opening.sill + opening.height];
-      return [
-        { x: left, y: low },
-        { x: right, y: low },
-        { x: right, y: high },
-        { x: left, y: high },
-      ];
-    });
+    .map(({ along, opening }) =>
+      boxOnWall(facing, [along, along + opening.width], [opening.sill, opening.sill + opening.height]),
+    );
   const wallArea = areaOf(cut([wall], openings));
   const hung = works.filter((work) => work.strips.length > 0);
   const outlines = shared(united(hung.map((work) => work.outline)), [wall]);
-  const covered = hung.length === 0 ? 0 : areaOf(cut(outlines, openings));
+  // A mass stays bare, and is still wall to whoever looks at it.
+  const bare = [...openings, ...massesOn(room, facing).map(({ outline }) => outline)];
+  const covered = hung.length === 0 ? 0 : areaOf(cut(outlines, bare));
   return [
     {
       wall: first.wall,

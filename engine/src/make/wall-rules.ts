@@ -18,6 +18,7 @@ export function wallSnags(
   const print = (mm: number): string => printLength(mm, units);
   return [
     ...notOnRolls(document),
+    ...wallLost(document),
     ...works.flatMap((work) => [
       ...placeSnags(work, document),
       ...rollSnags(work, print),
@@ -65,6 +66,27 @@ function notOnRolls(document: ShowDocument): readonly Snag[] {
     );
 }
 
+/** Coverings of a wall that their room has not: a corner came between its ends, or went. */
+function wallLost(document: ShowDocument): readonly Snag[] {
+  return listed(document.wallCoverings).flatMap((covering) => {
+    const { from, to, room, name } = covering;
+    const corners = listed(document.corners).filter((corner) => corner.room === room);
+    const at = corners.findIndex(({ id }) => id === from);
+    if (corners.length < 3 || (at >= 0 && corners[(at + 1) % corners.length]?.id === to)) return [];
+    const ends = [from, to].map((id) => document.corners[id]?.name ?? "a corner that is gone");
+    return [
+      snag(
+        "covering-no-wall",
+        { room, things: [covering.id] },
+        {
+          sentence: `${name} is to hang from ${ends.join(" to ")}, and no wall of the room runs there.`,
+          mend: "Say on which wall it hangs.",
+        },
+      ),
+    ];
+  });
+}
+
 function placeSnags(work: WallWork, document: ShowDocument): readonly Snag[] {
   const { covering, name } = work;
   const side = Object.values(document.walls).find(
@@ -97,6 +119,17 @@ function rollSnags(work: WallWork, print: (mm: number) => string): readonly Snag
         measured: covering.lap,
         wanted: stock.width,
         mend: "Make the lap less.",
+      }),
+    ];
+  const most = figureOf("too-many-to-cut", "most", "");
+  const strip = stock.width - covering.lap;
+  const length = work.outline[1]?.x ?? 0;
+  if (length / strip > most)
+    return [
+      snag("too-many-to-cut", aboutWork(work), {
+        sentence: `${work.name} would take more than ${most} strips of ${stock.name}, ${print(stock.width)} wide.`,
+        wanted: most,
+        mend: "Look at the width of the roll and the lap again.",
       }),
     ];
   if (stock.match !== "free" && stock.repeat > stock.length)

@@ -16,8 +16,8 @@ import { listed, type ShowDocument, type Stock, type WallCovering } from "../doc
 import { facingWall, type FacingWall } from "../measure/facing.ts";
 import type { TrueFixture, TrueRoom } from "../measure/model.ts";
 import { spans } from "../measure/spans.ts";
-import { shared } from "../plane/clip.ts";
-import { ringArea } from "../plane/outline.ts";
+import { cut } from "../plane/clip.ts";
+import { boundsOf, ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import { solveLengths } from "../solve/lengths.ts";
@@ -25,6 +25,7 @@ import { TOUCH } from "../tolerances.ts";
 import type { Run, Strip, WallWork } from "./model.ts";
 import { scarfed } from "./scarf.ts";
 import { stockOf } from "./stocks.ts";
+import { tooMany } from "./trims.ts";
 
 /** One for each covering whose wall has a shape and whose stock comes on rolls, in listed order. */
 export function wallWorks(
@@ -53,7 +54,6 @@ function workOf(hanging: Hanging): WallWork {
   const { wall } = facing.line;
   const outline = outlineOf(hanging);
   const holes = holesOf(hanging, outline);
-  const bare = holes.flatMap((hole) => shared([hole.outline], [outline]));
   const strips = takesPaper(hanging) ? stripsOf(hanging) : [];
   return {
     covering,
@@ -68,7 +68,12 @@ function workOf(hanging: Hanging): WallWork {
     strips,
     ends: [widthOf(strips[0]), widthOf(strips.at(-1))],
     ...rollsOf(strips, stock),
-    area: Math.max(0, areaOf([outline]) - areaOf(bare)),
+    area: areaOf(
+      cut(
+        [outline],
+        holes.map((hole) => hole.outline),
+      ),
+    ),
     battens: covering.fixing === "battens" && takesPaper(hanging) ? battensOf(hanging) : [],
   };
 }
@@ -126,19 +131,30 @@ function holesOf({ room, facing, covering }: Hanging, outline: readonly Point[])
     .map(({ opening, along }) => ({
       opening: opening.id,
       mass: false,
-      outline: box(facing, [along, along + opening.width], [opening.sill, opening.sill + opening.height]),
+      outline: boxOnWall(
+        facing,
+        [along, along + opening.width],
+        [opening.sill, opening.sill + opening.height],
+      ),
     }));
-  const masses = room.fixtures
-    .filter((one) => one.wall === wall && isMass(one))
-    .map((one) => ({
-      opening: one.fixture.id,
-      mass: true,
-      outline: box(facing, [one.along, one.along + one.fixture.width], [one.low, one.high]),
-    }));
+  const masses = massesOn(room, facing).map((one) => ({ ...one, mass: true }));
   return [...openings, ...masses].filter(({ outline: ring }) => {
     const ys = ring.map(({ y }) => y);
     return Math.min(...ys) < high - TOUCH && Math.max(...ys) > covering.low + TOUCH;
   });
+}
+
+/** The venue's masses against a wall, as rectangles on it: they stay bare. */
+export function massesOn(
+  room: TrueRoom,
+  facing: FacingWall,
+): readonly { readonly opening: string; readonly outline: readonly Point[] }[] {
+  return room.fixtures
+    .filter((one) => one.wall === facing.line.wall.id && isMass(one))
+    .map((one) => ({
+      opening: one.fixture.id,
+      outline: boxOnWall(facing, [one.along, one.along + one.fixture.width], [one.low, one.high]),
+    }));
 }
 
 /** A mass of the venue's against the wall: paper ends at it. */
@@ -148,7 +164,8 @@ function isMass({ fixture }: TrueFixture): boolean {
   );
 }
 
-function box(
+/** An upright rectangle on a wall from a stretch along it (in room order) and two heights, from its lower left round. */
+export function boxOnWall(
   facing: FacingWall,
   along: readonly [number, number],
   [low, high]: readonly [number, number],
@@ -226,23 +243,22 @@ interface Heights {
   readonly highRight: number;
 }
 
-/** Bottom and tops of a strip as hung; undefined where a door leaves nothing of it. */
+/** Bottom and tops of a strip as hung: above a door or a low mass, below a beam. Undefined where these leave nothing of it. */
 function heightsOf(hanging: Hanging, [left, right]: readonly [number, number]): Heights | undefined {
-  const { room, facing, covering } = hanging;
+  const { facing, covering } = hanging;
   const [seenLeft, seenRight] = [Math.max(0, left), Math.min(facing.length, right)];
-  const door = room.openings.find(({ wall, along, opening }) => {
-    if (wall !== facing.line.wall.id || opening.sill > covering.low + TOUCH) return false;
-    const xs = [facing.x(along), facing.x(along + opening.width)];
-    return seenLeft >= Math.min(...xs) - TOUCH && seenRight <= Math.max(...xs) + TOUCH;
-  });
-  const low = door ? door.opening.sill + door.opening.height : covering.low;
-  const beam = room.fixtures.find((one) => {
-    if (one.wall !== facing.line.wall.id || !isMass(one) || one.low <= covering.low + TOUCH) return false;
-    const xs = [facing.x(one.along), facing.x(one.along + one.fixture.width)];
-    const spansIt = seenLeft >= Math.min(...xs) - TOUCH && seenRight <= Math.max(...xs) + TOUCH;
-    return spansIt && one.high >= Math.min(facing.leftHeight, facing.rightHeight) - TOUCH;
-  });
-  const under = beam?.low ?? Infinity;
+  const wider = holesOf(hanging, outlineOf(hanging))
+    .map(({ mass, outline }) => ({ mass, ...boundsOf(outline) }))
+    .filter((hole) => seenLeft >= hole.left - TOUCH && seenRight <= hole.right + TOUCH);
+  const low = Math.max(
+    covering.low,
+    ...wider.filter(({ bottom }) => bottom <= covering.low + TOUCH).map(({ top }) => top),
+  );
+  const ceiling = Math.min(facing.leftHeight, facing.rightHeight);
+  const beams = wider.filter(
+    ({ mass, bottom, top }) => mass && bottom > covering.low + TOUCH && top >= ceiling - TOUCH,
+  );
+  const under = Math.min(Infinity, ...beams.map(({ bottom }) => bottom));
   const [highLeft, highRight] = [
     Math.min(under, topAt(hanging, seenLeft)),
     Math.min(under, topAt(hanging, seenRight)),
@@ -336,7 +352,8 @@ function battensOf(hanging: Hanging): readonly Run[] {
     { where: "bottom", up: covering.low },
     { where: "top", up: Math.max(covering.low, top - face) },
   ].flatMap(({ where, up }) =>
-    spans(facing.length, battenGaps(hanging, up, up + face))
+    // A batten of no stock yet has no width, and a door is in its way all the same.
+    spans(facing.length, battenGaps(hanging, up, up + Math.max(face, TOUCH)))
       .filter(([from, to]) => to - from > TOUCH)
       .map(([from, to], index) => battenOf(hanging, { where, up, from, to, number: index + 1 }, stock)),
   );
@@ -368,5 +385,13 @@ function battenOf({ covering, facing, room }: Hanging, batten: Batten, stock: St
     length: to - from,
     because: [covering.id, ...(stock === undefined ? [] : [stock.id])],
   };
-  return { ...told, wall: wall.id, room: room.room.id, from, to, up, pieces: scarfed(told, stock) };
+  return {
+    ...told,
+    wall: wall.id,
+    room: room.room.id,
+    from,
+    to,
+    up,
+    pieces: tooMany(told.length, stock) ? [] : scarfed(told, stock),
+  };
 }
