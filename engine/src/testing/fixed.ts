@@ -2,6 +2,9 @@
 import type { Arrangement, Block, Mounted, Standing } from "../arrange/model.ts";
 import type { Piece } from "../document/tables.ts";
 import type { TrueRoom } from "../measure/model.ts";
+import type { RuleId } from "../snags/catalogue.ts";
+import type { Snag } from "../snags/snag.ts";
+import { arrangeSnags } from "../arrange/rules.ts";
 import { arranged, type RoomWish } from "./arranged.ts";
 
 type Pair = readonly [number, number];
@@ -124,4 +127,31 @@ function fixedBox(room: TrueRoom, { name, wall: index, along, low, size }: Fixed
     blocks: [{ outline, low, high: low + height }],
     outline: [outline],
   };
+}
+
+/** 6 m by 4 m, clockwise from the top left: K0-K1 is the top wall. */
+export const ROOM: RoomWish = {
+  corners: [
+    [0, 0],
+    [6000, 0],
+    [6000, -4000],
+    [0, -4000],
+  ],
+};
+
+/** What is in the room. */
+export interface Things {
+  readonly boxes?: readonly BoxWish[];
+  readonly fixed?: readonly FixedWish[];
+}
+
+/** What one rule says of such a room, which is `ROOM` and entered but for what is wished. */
+export function snagsOf(
+  rule: RuleId,
+  things: Things,
+  { entered = true, ...wish }: Partial<RoomWish> & { readonly entered?: boolean } = {},
+): readonly Snag[] {
+  const { arrangement, document } = withBoxes({ ...ROOM, ...wish }, things);
+  const room = { ...arrangement.room, room: { ...arrangement.room.room, entered } };
+  return arrangeSnags([{ ...arrangement, room }], document).filter((snag) => snag.rule === rule);
 }
