@@ -9,6 +9,7 @@
 import { alongWall, wallLines } from "../measure/frame.ts";
 import { convexParts } from "../plane/convex.ts";
 import { boundsOf } from "../plane/outline.ts";
+import type { Point } from "../plane/point.ts";
 import { sightOf, type Blind, type Eye } from "../plane/sight.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
@@ -26,19 +27,29 @@ export function unseenSnags(judging: Judging): readonly Snag[] {
   if (eyes.length === 0) return [];
   const wanted = figureOf("work-unseen", "share", place);
   const blinds = blindsOf(arrangement);
+  const seenBy = eyes.map((eye) => blinds.map((blind) => ({ ...blind, ...fieldOf(eye, blind.outline) })));
   return arrangement.standing.flatMap((one) => {
     if (one.blocks.length === 0) return [];
-    const sights = eyes.map((eye) => seenOf(eye, one, blinds));
+    const sights = eyes.map((eye, index) => seenOf(eye, one, seenBy[index]!));
     const best = sights.toSorted((a, b) => b.seen - a.seen)[0]!;
     return best.seen < wanted ? [unseenSnag(judging, { one, wanted, ...best })] : [];
   });
 }
 
-function eyesOf({ room }: Arrangement, height: number): readonly Eye[] {
+/** An eye and the way it looks, square to the glass. */
+interface Onlooker extends Eye {
+  readonly ahead: Point;
+}
+
+function eyesOf({ room }: Arrangement, height: number): readonly Onlooker[] {
   const lines = wallLines(room);
   const glass = lines.filter(({ wall }) => wall.glass);
   const sides = glass.length > 0 ? glass : lines.filter(({ wall }) => wall.open);
-  return sides.map((line) => ({ ...alongWall(line, line.wall.length / 2, LOOKING_IN), height }));
+  return sides.map((line) => ({
+    ...alongWall(line, line.wall.length / 2, LOOKING_IN),
+    height,
+    ahead: { x: -line.out.x, y: -line.out.y },
+  }));
 }
 
 /** Something that may hide others, by the record it belongs to. */
@@ -78,13 +89,40 @@ function blindsOf({ room, standing, neighbours }: Arrangement): readonly Hider[]
   return [...walls, ...fixtures, ...pieces, ...works];
 }
 
+/** Where an outline is in an eye's field: between which angles, and from how deep to how deep ahead. */
+interface Field {
+  readonly from: number;
+  readonly to: number;
+  readonly near: number;
+  readonly far: number;
+}
+
+function fieldOf(eye: Onlooker, outline: readonly Point[]): Field {
+  let [from, to, near, far] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const point of outline) {
+    const [x, y] = [point.x - eye.x, point.y - eye.y];
+    const depth = x * eye.ahead.x + y * eye.ahead.y;
+    const angle = Math.atan2(eye.ahead.x * y - eye.ahead.y * x, depth);
+    from = Math.min(from, angle);
+    to = Math.max(to, angle);
+    near = Math.min(near, depth);
+    far = Math.max(far, depth);
+  }
+  return { from, to, near, far };
+}
+
 interface Seen {
   readonly seen: number;
   readonly hiders: readonly Hider[];
 }
 
-function seenOf(eye: Eye, one: Standing, blinds: readonly Hider[]): Seen {
-  const others = blinds.filter(({ id }) => id !== one.placement.id);
+function seenOf(eye: Onlooker, one: Standing, blinds: readonly (Hider & Field)[]): Seen {
+  const field = fieldOf(eye, one.outline.flat());
+  // What is wholly to one side, or wholly deeper, hides nothing.
+  const others = blinds.filter(
+    ({ id, from, to, near }) =>
+      id !== one.placement.id && to > field.from && from < field.to && near < field.far,
+  );
   const { seen, hiddenBy } = sightOf(eye, { outline: one.outline.flat(), low: lineOf(eye, one) }, others);
   const byId = new Map(hiddenBy.map((index) => [others[index]!.id, others[index]!]));
   return { seen, hiders: [...byId.values()] };
