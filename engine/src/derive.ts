@@ -47,8 +47,8 @@ export interface Derivation {
 
 const GRAVITY: { readonly [L in Level]: number } = { stop: 0, mind: 1, know: 2 };
 
-/** A derivation with a memory: keep one for each live document. */
-export function createDerive(): Derivation {
+/** A derivation with a memory: keep one for each live document. `progress` is told of plans that take long, each from 0 to 1. */
+export function createDerive(progress?: (share: number) => void): Derivation {
   const rooms = remember(measureRooms, (document) => [
     document.rooms,
     document.corners,
@@ -79,9 +79,9 @@ export function createDerive(): Derivation {
     document.notes,
   ]);
   const arrange = createArrange();
-  const make = createMake();
+  const make = createMake(progress);
   const model = createModels();
-  const install = createInstall();
+  const install = createInstall(progress);
   const arrangedOf = (document: ShowDocument): Arranged => {
     const arrangements = arrange(document, rooms(document));
     const snags = [...measured(document), ...arrangeSnags(arrangements, document), ...lettered(document)];

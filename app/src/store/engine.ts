@@ -19,6 +19,8 @@ import type {
 export interface EngineListener {
   derived(revision: number, derived: Shown): void;
   preview(preview: Preview): void;
+  /** How far a plan that takes long is, 0 to 1; what is derived follows. */
+  progress(share: number): void;
   rippled(rippled: Rippled): void;
   /** Something went wrong in the engine; the document is untouched. */
   fault(message: string): void;
@@ -94,6 +96,7 @@ export class Engine {
   #hear(answer: Answer): void {
     if (answer.kind === "derived") this.#listener.derived(answer.revision, answer.derived);
     else if (answer.kind === "preview") this.#listener.preview(answer.preview);
+    else if (answer.kind === "progress") this.#listener.progress(answer.share);
     else if (answer.kind === "rippled") this.#listener.rippled(answer.rippled);
     else if (answer.kind === "answer") this.#settle(answer.number)?.resolve(answer.answer);
     else if (answer.kind === "fault") {

@@ -116,11 +116,12 @@ function engine(): Engine {
       derived: (derivedRevision, derived) => {
         // A derivation of the show that was open before is of no use to the one that is open now.
         if (derivedRevision >= useShow.getState().derivedRevision)
-          useShow.setState({ derivedRevision, derived });
+          useShow.setState({ derivedRevision, derived, progress: undefined });
       },
       preview: (answer) => {
         if (dragged === answer.placement.id) useShow.setState({ preview: answer });
       },
+      progress: (progress) => useShow.setState({ progress }),
       rippled: (rippled) => {
         if (rippled.revision === useShow.getState().derivedRevision) useShow.setState({ rippled });
       },

@@ -13,6 +13,7 @@ import {
   venueClock,
   writeRecord,
   type Change,
+  type Derivation,
   type Derived,
   type ShowDocument,
 } from "@cornerwise/engine";
@@ -53,7 +54,7 @@ export function createAnswering(surroundings: Surroundings): Answering {
 class Mind implements Answering {
   readonly #around: Surroundings;
   readonly #questions: Question[] = [];
-  #derive = createDerive();
+  #derive = this.#newDerive();
   #document: ShowDocument = emptyDocument();
   #revision = 0;
   #stale = false;
@@ -61,6 +62,8 @@ class Mind implements Answering {
   #waking = false;
   /** What was derived last, to tell what a change touched; nothing after a show was opened. */
   #last: Derived | undefined;
+  /** When the derivation under way began. */
+  #began = 0;
 
   constructor(around: Surroundings) {
     this.#around = around;
@@ -84,6 +87,17 @@ class Mind implements Answering {
     if (this.#waking) return;
     this.#waking = true;
     this.#around.soon(() => this.#work());
+  }
+
+  /** A derivation that tells of long plans, but not oftener than an eye follows. */
+  #newDerive(): Derivation {
+    let told = 0;
+    return createDerive((share) => {
+      const now = performance.now();
+      if (now - this.#began < TOLD_AFTER || now - told < TOLD_EVERY) return;
+      told = now;
+      this.#around.post({ kind: "progress", share });
+    });
   }
 
   #move(document: ShowDocument, { revision, more = false }: Moved): void {
@@ -116,6 +130,7 @@ class Mind implements Answering {
   /** Posts what the document comes to, and after it what the change touched. */
   #tell(): void {
     const before = this.#last;
+    this.#began = performance.now();
     const derived = this.#derive(this.#document);
     this.#last = derived;
     const revision = this.#revision;
@@ -163,7 +178,7 @@ class Mind implements Answering {
       work();
     } catch (bug) {
       // The memory of a derivation that broke off is not to be trusted.
-      this.#derive = createDerive();
+      this.#derive = this.#newDerive();
       this.#around.post({
         kind: "fault",
         ...(number === undefined ? {} : { number }),
@@ -177,6 +192,10 @@ interface Moved {
   readonly revision: number;
   readonly more?: boolean;
 }
+
+/** Progress is told of what takes longer than this, and at most this often, ms. */
+const TOLD_AFTER = 400;
+const TOLD_EVERY = 100;
 
 /** Touched things sent one by one; beyond it only their number is told. */
 const TOUCHES_SHOWN = 300;

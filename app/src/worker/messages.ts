@@ -178,6 +178,8 @@ export type Answer =
   | { readonly kind: "ready" }
   | { readonly kind: "derived"; readonly revision: number; readonly derived: Shown }
   | { readonly kind: "preview"; readonly preview: Preview }
+  /** A plan that takes long is so far done, 0 to 1. */
+  | { readonly kind: "progress"; readonly share: number }
   | { readonly kind: "rippled"; readonly rippled: Rippled }
   | { readonly kind: "answer"; readonly number: number; readonly answer: Questions[QuestionKind]["answer"] }
   /** A bug cost this one answer. `number` says which question, where it was one; the document is untouched. */

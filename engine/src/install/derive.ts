@@ -6,7 +6,7 @@
 import type { Arrangement } from "../arrange/model.ts";
 import type { ShowDocument } from "../document/tables.ts";
 import type { Making } from "../make/model.ts";
-import { solveProject, type ProjectJob, type ProjectPlan } from "../solve/project.ts";
+import { solveProject, type ProjectJob, type ProjectOptions, type ProjectPlan } from "../solve/project.ts";
 import { REST_BEYOND } from "../tolerances.ts";
 import type { Installing, OpenShift, Task, TaskTime } from "./model.ts";
 import { setOutOf } from "./set-out.ts";
@@ -14,12 +14,10 @@ import { accessOf } from "./shifts.ts";
 import { installTasks } from "./tasks.ts";
 
 /** Derives the install with a memory of the last: keep one for each live document. */
-export function createInstall(): (
-  document: ShowDocument,
-  arrangements: readonly Arrangement[],
-  making: Making,
-) => Installing {
-  const plan = createPlan();
+export function createInstall(
+  progress?: (share: number) => void,
+): (document: ShowDocument, arrangements: readonly Arrangement[], making: Making) => Installing {
+  const plan = createPlan(progress === undefined ? {} : { progress });
   let last: { readonly parts: readonly unknown[]; readonly installing: Installing } | undefined;
   return (document, arrangements, making) => {
     const { rates, chores, shifts, shows } = document;
@@ -53,13 +51,13 @@ type Planned = Pick<Installing, "times" | "unplaced" | "end" | "bound" | "lackin
 const NO_PLAN: Planned = { times: [], unplaced: [], end: 0, bound: 0 };
 
 /** Plans, answering from memory while the job says the same. */
-function createPlan(): From["plan"] {
+function createPlan(telling: ProjectOptions): From["plan"] {
   let last: { readonly key: string; readonly planned: Planned } | undefined;
   return (tasks, shifts) => {
     if (tasks.length === 0 || shifts.length === 0) return NO_PLAN;
     const job = jobOf(tasks, shifts);
     const key = JSON.stringify([job, shifts.map(({ shift }) => shift.id)]);
-    if (last?.key !== key) last = { key, planned: plannedOf(job, shifts) };
+    if (last?.key !== key) last = { key, planned: plannedOf(job, shifts, telling) };
     return last.planned;
   };
 }
@@ -86,12 +84,12 @@ function longestFor(people: number, shifts: readonly OpenShift[]): number {
   );
 }
 
-function plannedOf(job: ProjectJob, shifts: readonly OpenShift[]): Planned {
-  const plan = solveProject(job);
+function plannedOf(job: ProjectJob, shifts: readonly OpenShift[], telling: ProjectOptions): Planned {
+  const plan = solveProject(job, telling);
   if (plan.unplaced.length === 0) return inShifts(plan, shifts);
   const longer = longerJob(job);
   if (!longer) return inShifts(plan, shifts);
-  const whole = solveProject(longer);
+  const whole = solveProject(longer, telling);
   const last = job.shifts.at(-1);
   if (!last || whole.unplaced.length > 0) return inShifts(plan, shifts);
   if (whole.end <= last.to) return inShifts(whole, shifts);

@@ -10,14 +10,16 @@ import { lengthCuttings, sheetCuttings } from "./cutting.ts";
 import { floorWorks } from "./floors.ts";
 import { hoursOf } from "./hours.ts";
 import type { Making } from "./model.ts";
-import { createPlans, type Plans } from "./plans.ts";
+import { createPlans, type Plans, type Progress } from "./plans.ts";
 import { coverShares } from "./shares.ts";
 import { trimWorks } from "./trims.ts";
 import { wallWorks } from "./walls.ts";
 
 /** A making with a memory of the last document: keep one for each live document. */
-export function createMake(): (document: ShowDocument, rooms: readonly TrueRoom[]) => Making {
-  const plans = createPlans();
+export function createMake(
+  progress?: Progress,
+): (document: ShowDocument, rooms: readonly TrueRoom[]) => Making {
+  const plans = createPlans(progress);
   let last: { readonly parts: readonly unknown[]; readonly making: Making } | undefined;
   return (document, rooms) => {
     const parts = [rooms, showOf(document).units, ...READ.map((table) => document[table])];

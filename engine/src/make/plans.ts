@@ -13,9 +13,16 @@ export interface Plans {
 /** More stocks than a show has; the one asked for longest ago goes first. */
 const KEPT = 64;
 
+/** Told what share of one plan is done, 0 to 1, while a solver is at work on it. */
+export type Progress = (share: number) => void;
+
 /** Plans with a memory of their own. */
-export function createPlans(): Plans {
-  return { lengths: remembered(solveLengths), sheets: remembered(solveSheets) };
+export function createPlans(progress?: Progress): Plans {
+  const telling = progress === undefined ? {} : { progress };
+  return {
+    lengths: remembered((job: LengthJob) => solveLengths(job, telling)),
+    sheets: remembered((job: SheetJob) => solveSheets(job, telling)),
+  };
 }
 
 /** The function again, answering from memory for a job of equal content. */
