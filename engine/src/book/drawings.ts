@@ -3,9 +3,9 @@ import { showOf, type ShowDocument } from "../document/tables.ts";
 import { ELEVATION_SURROUND, wallElevation } from "../measure/elevation.ts";
 import { facingWall } from "../measure/facing.ts";
 import { PLAN_SURROUND } from "../measure/sheet.ts";
-import { boxOfPoints, letters, type Box } from "../sheet/drafting.ts";
+import { boxOf, boxOfPoints, letters, type Box } from "../sheet/drafting.ts";
 import { gridPaper } from "../sheet/grid.ts";
-import { labelField } from "../sheet/labels.ts";
+import { labelField, widened } from "../sheet/labels.ts";
 import { type Paper } from "../sheet/papers.ts";
 import { setInOrder } from "../sheet/rows.ts";
 import { gridScales, largestThatFits, type GridScale } from "../sheet/scales.ts";
@@ -202,6 +202,9 @@ export function elevationLeaves(wish: BookWish, arrangement: Arrangement): reado
   return leaves;
 }
 
+/** Over a strip's number nothing can be read: as dear as any lettering. */
+const STRIP_NUMBER = 3;
+
 interface SetElevation {
   readonly facing: NonNullable<ReturnType<typeof facingWall>>;
   readonly size: { readonly height: number };
@@ -227,6 +230,10 @@ function elevationLeaf(
   const drawn = set.map(({ facing }, at) => {
     const frame = frames[at];
     if (!frame) return { items: [], known: [] };
+    const strips = stripItems(wish.making.walls, frame, room);
+    // Their numbers are set first, and names of other things keep clear of them.
+    for (const item of strips)
+      if (item.kind === "lettering") field.keepClear(widened(boxOf(item)), STRIP_NUMBER);
     const face = wallElevation({
       room,
       document: wish.document,
@@ -235,7 +242,7 @@ function elevationLeaf(
       before: seenBefore(arrangement, facing),
     });
     // Strips lie under everything on the wall's face, so that what is kept clear stays in sight.
-    return { items: [...stripItems(wish.making.walls, frame, room), ...face.items], known: face.known };
+    return { items: [...strips, ...face.items], known: face.known };
   });
   return {
     id: `elevations.${room.room.id}.${index + 1}`,

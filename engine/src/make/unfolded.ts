@@ -16,20 +16,31 @@ import { showOf, type ShowDocument } from "../document/tables.ts";
 import { facingWall, type FacingWall } from "../measure/facing.ts";
 import { alongWall } from "../measure/frame.ts";
 import type { TrueRoom } from "../measure/model.ts";
-import { fixtureSign } from "../measure/signs.ts";
+import { fixtureSign, isMass } from "../measure/signs.ts";
 import { shared } from "../plane/clip.ts";
 import { boundsOf, ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
-import { letters, line, shape, shownBy } from "../sheet/drafting.ts";
+import {
+  between,
+  CAP_HEIGHT,
+  letters,
+  line,
+  moved,
+  readableTurn,
+  shape,
+  shownBy,
+  towards,
+} from "../sheet/drafting.ts";
 import type { Paper } from "../sheet/papers.ts";
 import { gridScales, largestThatFits } from "../sheet/scales.ts";
 import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
+import { textWidth } from "../sheet/type.ts";
 import type { Item, KnownLength } from "../sheet/vocabulary.ts";
 import { TOUCH } from "../tolerances.ts";
 import { printLength } from "../units/length.ts";
 import type { Making } from "./model.ts";
-import { stripsOnWall } from "./strip-items.ts";
+import { inTheWayOf, stripsOnWall } from "./strip-items.ts";
 
 export interface UnfoldedWish {
   readonly document: ShowDocument;
@@ -72,7 +83,7 @@ function laidOutward(facing: FacingWall): LaidWall {
 }
 
 /** Room between walls in a row, mm in the room. */
-const APART = 400;
+const APART = 600;
 
 function inARow(facings: readonly FacingWall[], room: TrueRoom): readonly LaidWall[] {
   const floor = boundsOf(room.corners);
@@ -89,6 +100,9 @@ function inARow(facings: readonly FacingWall[], room: TrueRoom): readonly LaidWa
   });
 }
 
+/** Paper beyond the top of a wall for its name, mm. */
+const NAMED = 5;
+
 /** The room folded flat on one leaf, at the largest grid scale that fits. */
 export function unfoldedLeaf({ document, arrangement, making, paper }: UnfoldedWish): Leaf {
   const { room } = arrangement;
@@ -96,7 +110,13 @@ export function unfoldedLeaf({ document, arrangement, making, paper }: UnfoldedW
   const title = `${room.room.name}: unfolded`;
   const walls = laidWalls(room);
   const bounds = boundsOf([...room.corners, ...walls.flatMap(({ ring }) => ring)]);
-  const free = { ...box, top: box.top + 9 };
+  // Round the walls their names want room, and above them the title.
+  const free = {
+    left: box.left + NAMED,
+    right: box.right - NAMED,
+    top: box.top + 9 + NAMED,
+    bottom: box.bottom - NAMED,
+  };
   const squares = largestThatFits(
     gridScales(showOf(document)),
     ({ scale }) =>
@@ -150,13 +170,15 @@ function wallItems(
   const at = (x: number, y: number): Point => paperAt(lies(x, y));
   const strips = making.walls
     .filter((work) => work.wall === wall.id && work.room === room.room.id)
-    .flatMap((work) => stripsOnWall(work, { at, scale, length: facing.length }));
+    .flatMap((work) =>
+      stripsOnWall(work, { at, scale, length: facing.length, inTheWay: inTheWayOf(room, facing, scale) }),
+    );
   const items = [
-    shape(ring.map(paperAt), wall.open || wall.glass ? "fold" : "outline", { record: wall.id, part: "face" }),
     ...strips,
     ...trimItems(drawing, facing, at),
     ...openingItems(room, facing, at),
     ...fixtureItems(room, facing, at),
+    shape(ring.map(paperAt), wall.open || wall.glass ? "fold" : "outline", { record: wall.id, part: "face" }),
     ...nameItems(drawing, facing, at),
   ];
   const known = { name: `wall ${wall.name}`, from: at(0, 0), to: at(facing.length, 0), real: facing.length };
@@ -186,16 +208,25 @@ function trimItems({ making, room }: Drawing, { line: { wall } }: FacingWall, at
   );
 }
 
+const OPENING_TYPE = 2.2;
+
+/** Openings with their names, where these fit in them. */
 function openingItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item[] {
   return room.openings
     .filter((one) => one.wall === facing.line.wall.id)
-    .map(({ opening, along }) => {
+    .flatMap(({ opening, along }) => {
       const [a, b] = [facing.x(along), facing.x(along + opening.width)];
       const [low, high] = [opening.sill, opening.sill + opening.height];
-      return shape([at(a, low), at(b, low), at(b, high), at(a, high)], "outline", {
-        ...shownBy(opening.id),
-        fill: { ink: "sheet" },
-      });
+      const ring = [at(a, low), at(b, low), at(b, high), at(a, high)];
+      const edge = shape(ring, "outline", { ...shownBy(opening.id), fill: { ink: "sheet" } });
+      const middle = at((a + b) / 2, (low + high) / 2);
+      const { left, right } = boundsOf(ring);
+      if (textWidth(opening.name, "sans", OPENING_TYPE) + 1 > right - left) return [edge];
+      const base = moved(middle, 0, (OPENING_TYPE * CAP_HEIGHT) / 2);
+      return [
+        edge,
+        letters(base, opening.name, OPENING_TYPE, { ...shownBy(opening.id, "name"), align: "middle" }),
+      ];
     });
 }
 
@@ -211,27 +242,54 @@ function fixtureItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item
       if (fixture.width === 0 || high <= low) return sign;
       const edge = shape([at(a, low), at(b, low), at(b, high), at(a, high)], "outline", {
         ...shownBy(fixture.id),
-        fill: { ink: "sheet" },
+        fill: isMass(fixture.kind)
+          ? { ink: "graphite-soft", hatch: { turn: 45, apart: 2.4 } }
+          : { ink: "sheet" },
       });
       return [edge, ...sign];
     });
 }
 
-/** The wall's name and length by the middle of its top edge, and a line where its foot is folded. */
-function nameItems({ document, scale }: Drawing, facing: FacingWall, at: At): readonly Item[] {
+/** The wall's name and length along its top edge, outside it, and a line where its foot is folded. */
+function nameItems({ document }: Drawing, facing: FacingWall, at: At): readonly Item[] {
   const { wall } = facing.line;
   const { units } = showOf(document);
   const high = (facing.leftHeight + facing.rightHeight) / 2;
   const foot = line([at(0, 0), at(facing.length, 0)], "fold", { record: wall.id, part: "foot" });
-  const place = at(facing.length / 2, high - 3.2 * scale);
   const kind = wall.refused ? ", refused" : wall.glass ? ", glass" : wall.open ? ", open" : "";
   return [
     foot,
-    letters(place, `${wall.name} ${printLength(wall.length, units)}${kind}`, 2.6, {
-      align: "middle",
-      face: "sans-bold",
+    lettered(`${wall.name} ${printLength(wall.length, units)}${kind}`, {
+      along: [at(0, high), at(facing.length, high)],
+      from: at(facing.length / 2, 0),
       record: wall.id,
-      part: "name",
     }),
   ];
+}
+
+interface Along {
+  /** The edge it runs along, and a point on the other side of it. */
+  readonly along: readonly [Point, Point];
+  readonly from: Point;
+  readonly record: string;
+}
+
+const NAME_TYPE = 2.6;
+/** From an edge to the middle of the lettering beyond it, mm of paper. */
+const BEYOND = 2.4;
+
+/** A name that runs along an edge, beyond it. */
+function lettered(text: string, { along: [a, b], from, record }: Along): Item {
+  const turn = readableTurn(a, b);
+  const [edge, up] = [between(a, b, 0.5), (turn * Math.PI) / 180];
+  const out = towards(from, edge);
+  const middle = moved(edge, out.x * BEYOND, out.y * BEYOND);
+  const drop = (NAME_TYPE * CAP_HEIGHT) / 2;
+  return letters(moved(middle, Math.sin(up) * drop, Math.cos(up) * drop), text, NAME_TYPE, {
+    align: "middle",
+    face: "sans-bold",
+    turn,
+    record,
+    part: "name",
+  });
 }
