@@ -7,7 +7,7 @@ import { alongWall, wallLines, type WallLine } from "../measure/frame.ts";
 import type { TrueRoom } from "../measure/model.ts";
 import { boundsOf, placed, type Stand } from "../plane/outline.ts";
 import type { Mounted } from "./model.ts";
-import { blockAt, copyName, raised, type Form, type Stood } from "./standing.ts";
+import { blockAt, copyName, NO_FORM, raised, type Form, type Stood } from "./standing.ts";
 
 /** Mounts everything on the walls of rooms, keeping what was mounted while the room, its mounts and the pieces are the same. */
 export function createMounting(): (
@@ -40,12 +40,10 @@ function mountedIn(document: ShowDocument, room: TrueRoom, forms: Stood["forms"]
       const piece = document.pieces[mount.piece];
       const line = lines.get(`${mount.from}~${mount.to}`);
       return piece && line
-        ? [mountedOn(mount, piece, { line, form: forms.get(piece.id)?.form ?? NOTHING })]
+        ? [mountedOn(mount, piece, { line, form: forms.get(piece.id)?.form ?? NO_FORM })]
         : [];
     });
 }
-
-const NOTHING: Form = { blocks: [], outline: [], height: 0 };
 
 function mountedOn(
   mount: Mount,

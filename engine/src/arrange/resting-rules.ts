@@ -10,6 +10,7 @@ import { placeOf } from "./bodies.ts";
 import { opening, printAtLeast, type Judging } from "./judging.ts";
 import type { Standing } from "./model.ts";
 import { shapeOf } from "./obstacles.ts";
+import { middleOfArea } from "./standing.ts";
 
 /** One snag at most for each thing on another: it rests on nothing, or it reaches too far beyond. */
 export function restingSnags(judging: Judging): readonly Snag[] {
@@ -18,8 +19,8 @@ export function restingSnags(judging: Judging): readonly Snag[] {
   const hosts = new Map(standing.map((one) => [one.placement.id, one]));
   return standing.flatMap((one) => {
     const host = one.on === undefined ? undefined : hosts.get(one.on);
-    if (!host || one.blocks.length === 0 || host.blocks.length === 0) return [];
-    const middle = middleOfOutline(one);
+    if (!host || one.outline.length === 0 || host.blocks.length === 0) return [];
+    const middle = middleOfArea(one.outline);
     const off = Math.min(...host.blocks.map((block) => distanceTo(shapeOf(block), middle)));
     return off > TOUCH ? [nothingSnag(judging, { one, host }, off)] : overhangSnags(judging, { one, host });
   });
@@ -28,23 +29,6 @@ export function restingSnags(judging: Judging): readonly Snag[] {
 interface Carried {
   readonly one: Standing;
   readonly host: Standing;
-}
-
-/** Centre of gravity of the outline seen from above. */
-function middleOfOutline(one: Standing): Point {
-  let [x, y, area] = [0, 0, 0];
-  for (const ring of one.outline) {
-    const origin = ring[0]!;
-    ring.forEach((p, index) => {
-      const q = ring[(index + 1) % ring.length]!;
-      const [px, py, qx, qy] = [p.x - origin.x, p.y - origin.y, q.x - origin.x, q.y - origin.y];
-      const cross = px * qy - qx * py;
-      area += cross / 2;
-      x += (cross / 2) * (origin.x + (px + qx) / 3);
-      y += (cross / 2) * (origin.y + (py + qy) / 3);
-    });
-  }
-  return area === 0 ? placeOf(one) : { x: x / area, y: y / area };
 }
 
 function nothingSnag(judging: Judging, { one, host }: Carried, off: number): Snag {

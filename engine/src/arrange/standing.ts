@@ -3,25 +3,24 @@ import type { Piece, Placement, ShowDocument, Solid } from "../document/tables.t
 import { listed } from "../document/tables.ts";
 import { united } from "../plane/clip.ts";
 import { convexParts } from "../plane/convex.ts";
-import {
-  circle,
-  counterclockwise,
-  direction,
-  inRing,
-  placed,
-  rectangle,
-  type Stand,
-} from "../plane/outline.ts";
+import { circle, counterclockwise, direction, placed, rectangle, type Stand } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
-import { CHORD_ERROR } from "../tolerances.ts";
+import { distanceTo } from "../plane/rounded.ts";
+import { CHORD_ERROR, TOUCH } from "../tolerances.ts";
 import type { Block, Standing, TrayRow } from "./model.ts";
+import { shapeOf } from "./obstacles.ts";
 
 /** A piece in its own frame; of a piece without a size, no blocks and no height. */
 export interface Form {
   readonly blocks: readonly Block[];
   readonly outline: readonly (readonly Point[])[];
   readonly height: number;
+  /** Middle of the outline's area; the origin of a piece without a size. */
+  readonly middle: Point;
 }
+
+/** A piece without a size. */
+export const NO_FORM: Form = { blocks: [], outline: [], height: 0, middle: { x: 0, y: 0 } };
 
 /** Everything that stands, by room id, and what waits. */
 export interface Stood {
@@ -37,8 +36,30 @@ const LISTED = 1000;
 /** The form of a piece from its solids. */
 export function formOf(solids: readonly Solid[]): Form {
   const blocks = solids.flatMap(blocksOf);
+  if (blocks.length === 0) return NO_FORM;
   const outline = blocks.length === 1 ? [blocks[0]!.outline] : united(blocks.map((block) => block.outline));
-  return { blocks, outline, height: blocks.reduce((most, block) => Math.max(most, block.high), 0) };
+  const height = blocks.reduce((most, block) => Math.max(most, block.high), 0);
+  // Of what is smaller than the grid nothing is left of the outline.
+  const middle = middleOfArea(outline.length === 0 ? [blocks[0]!.outline] : outline);
+  return { blocks, outline, height, middle };
+}
+
+/** Centre of gravity of what rings cover, holes running the other way; the first point where they cover nothing. Throws for no rings. */
+export function middleOfArea(rings: readonly (readonly Point[])[]): Point {
+  // Taken from a point of the rings, so that places far from the origin lose no digits.
+  const origin = rings[0]![0]!;
+  let [x, y, area] = [0, 0, 0];
+  for (const ring of rings) {
+    ring.forEach((p, index) => {
+      const q = ring[(index + 1) % ring.length]!;
+      const [px, py, qx, qy] = [p.x - origin.x, p.y - origin.y, q.x - origin.x, q.y - origin.y];
+      const cross = px * qy - qx * py;
+      area += cross / 2;
+      x += (cross * (px + qx)) / 6;
+      y += (cross * (py + qy)) / 6;
+    });
+  }
+  return area === 0 ? origin : { x: origin.x + x / area, y: origin.y + y / area };
 }
 
 function blocksOf(solid: Solid): readonly Block[] {
@@ -94,14 +115,15 @@ function onItsOwn({ x, y, turn, up }: Placement): Footing {
 
 /**
  * The footing of a copy on another: its place is said in the frame of the host's piece, and it lies on the highest
- * block of the host under its middle; where there is none under it, at the host's top.
+ * block of the host under the middle of its foot; where there is none under it, at the host's top.
  */
-function onHost({ x, y, turn }: Placement, host: Standing): Footing {
+function onHost({ x, y, turn }: Placement, { middle }: Form, host: Standing): Footing {
   const [at] = placed([{ x, y }], host.stand);
-  const middle = at ?? host.stand;
-  const under = host.blocks.filter(({ outline }) => inRing(outline, middle)).map(({ high }) => high);
-  const low = under.length === 0 ? host.height : Math.max(...under);
-  return { stand: { ...middle, turn: host.stand.turn + turn }, low, on: host.placement.id };
+  const stand = { ...(at ?? host.stand), turn: host.stand.turn + turn };
+  const [over] = placed([middle], stand);
+  const under = host.blocks.filter((block) => distanceTo(shapeOf(block), over ?? stand) <= TOUCH);
+  const low = under.length === 0 ? host.height : Math.max(...under.map(({ high }) => high));
+  return { stand, low, on: host.placement.id };
 }
 
 /** A place in room axes as a copy on the host would say it: in the frame of the host's piece. */
@@ -124,11 +146,18 @@ export function blockAt({ outline, low, high, round }: Block, stand: Stand): Blo
     : there;
 }
 
+/** A copy as it was stood, all it was made from, and the room of what it stands on in the end. */
+interface Kept {
+  readonly standing: Standing;
+  readonly form: Form;
+  readonly host: Standing | undefined;
+  readonly room: string;
+}
+
 /** Stands everything, keeping what it stood last time wherever it and all it stands on are the very same. */
 export function createStand(): (document: ShowDocument) => Stood {
   let forms: FormsByPiece = new Map();
-  let stood = new Map<string, Standing>();
-  const madeFrom = new WeakMap<Standing, { readonly form: Form; readonly host: Standing | undefined }>();
+  let kept: ReadonlyMap<string, Kept> = new Map();
   let last: { readonly from: readonly unknown[]; readonly stood: Stood } | undefined;
   let solidTable: ShowDocument["solids"] | undefined;
   return (document) => {
@@ -138,62 +167,70 @@ export function createStand(): (document: ShowDocument) => Stood {
       forms = formsOf(document, forms);
       solidTable = document.solids;
     }
-    const next = new Map<string, Standing>();
-    const under = new Set<string>();
-    const standingFor = (placement: Placement): Standing | undefined => {
-      const known = next.get(placement.id);
-      if (known) return known;
-      const piece = document.pieces[placement.piece];
-      // What stands on something lost, or on itself in the end, has no place: it waits in the tray.
-      if (!piece || under.has(placement.id)) return undefined;
-      let host: Standing | undefined;
-      if (placement.on !== undefined) {
-        const below = document.placements[placement.on];
-        under.add(placement.id);
-        host = below && standingFor(below);
-        under.delete(placement.id);
-        if (!host) return undefined;
-      }
-      const form = forms.get(piece.id)?.form ?? NOTHING;
-      const before = stood.get(placement.id);
-      const made = before && madeFrom.get(before);
-      const same =
-        before?.placement === placement &&
-        before.piece === piece &&
-        made?.form === form &&
-        made.host === host;
-      const standing = same
-        ? before
-        : standingOf(placement, piece, form, host ? onHost(placement, host) : onItsOwn(placement));
-      madeFrom.set(standing, { form, host });
-      next.set(placement.id, standing);
-      return standing;
-    };
+    kept = stoodUp(document, forms, kept);
     const byRoom = new Map<string, Standing[]>();
-    for (const placement of Object.values(document.placements)) {
-      const standing = standingFor(placement);
-      if (!standing) continue;
-      const home = roomOf(standing, next);
-      const room = byRoom.get(home);
-      if (room) room.push(standing);
-      else byRoom.set(home, [standing]);
+    for (const id of Object.keys(document.placements)) {
+      const one = kept.get(id);
+      if (!one) continue;
+      const room = byRoom.get(one.room);
+      if (room) room.push(one.standing);
+      else byRoom.set(one.room, [one.standing]);
     }
-    stood = next;
-    last = { from, stood: { byRoom, tray: trayOf(document, next), forms } };
+    last = { from, stood: { byRoom, tray: trayOf(document, kept), forms } };
     return last.stood;
   };
 }
 
-/** The room a copy is in: that of what it stands on in the end. */
-function roomOf(standing: Standing, all: ReadonlyMap<string, Standing>): string {
-  let lowest = standing;
-  for (let host = all.get(lowest.on ?? ""); host; host = all.get(lowest.on ?? "")) lowest = host;
-  return lowest.placement.room;
+/**
+ * Every placement stood, what carries before what is carried. What stands on something lost, or on itself in the end,
+ * has no place. Chains of hosts are walked in a loop: however long one is, it fits.
+ */
+function stoodUp(
+  document: ShowDocument,
+  forms: FormsByPiece,
+  before: ReadonlyMap<string, Kept>,
+): ReadonlyMap<string, Kept> {
+  const done = new Map<string, Kept | undefined>();
+  for (const placement of Object.values(document.placements)) {
+    const chain: Placement[] = [];
+    for (let next: Placement | undefined = placement; next && !done.has(next.id);) {
+      chain.push(next);
+      // Lost until it stands, so that a chain that comes back to itself ends.
+      done.set(next.id, undefined);
+      next = next.on === undefined ? undefined : document.placements[next.on];
+    }
+    for (const one of chain.toReversed()) {
+      const host = one.on === undefined ? undefined : done.get(one.on);
+      const piece = document.pieces[one.piece];
+      if (!piece || (one.on !== undefined && !host)) continue;
+      const form = forms.get(piece.id)?.form ?? NO_FORM;
+      done.set(one.id, keptOr({ placement: one, piece, form, host }, before.get(one.id)));
+    }
+  }
+  return new Map([...done].flatMap(([id, one]) => (one ? [[id, one] as const] : [])));
+}
+
+interface ToStand {
+  readonly placement: Placement;
+  readonly piece: Piece;
+  readonly form: Form;
+  readonly host: Kept | undefined;
+}
+
+function keptOr({ placement, piece, form, host }: ToStand, before: Kept | undefined): Kept {
+  const room = host?.room ?? placement.room;
+  const same =
+    before?.standing.placement === placement &&
+    before.standing.piece === piece &&
+    before.form === form &&
+    before.host === host?.standing &&
+    before.room === room;
+  if (same) return before;
+  const footing = host ? onHost(placement, form, host.standing) : onItsOwn(placement);
+  return { standing: standingOf(placement, piece, form, footing), form, host: host?.standing, room };
 }
 
 type FormsByPiece = ReadonlyMap<string, { readonly solids: readonly Solid[]; readonly form: Form }>;
-
-const NOTHING: Form = { blocks: [], outline: [], height: 0 };
 
 function formsOf(
   document: ShowDocument,
@@ -215,7 +252,7 @@ function formsOf(
   );
 }
 
-function trayOf(document: ShowDocument, standing: ReadonlyMap<string, Standing>): readonly TrayRow[] {
+function trayOf(document: ShowDocument, standing: ReadonlyMap<string, unknown>): readonly TrayRow[] {
   const taken = new Map<string, Set<number>>();
   const placements = Object.values(document.placements).filter(({ id }) => standing.has(id));
   for (const { piece, number } of [...placements, ...Object.values(document.mounts)]) {
