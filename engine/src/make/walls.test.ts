@@ -1,0 +1,524 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Stock, WallCovering } from "../document/tables.ts";
+import type { TrueRoom } from "../measure/model.ts";
+import { judgeLengths } from "../solve/lengths-judge.ts";
+import { solveLengths } from "../solve/lengths.ts";
+import { handMadeRoom } from "../testing/hand-made.ts";
+import { randomRoom, randomStream } from "../testing/rooms.ts";
+import type { WallWork } from "./model.ts";
+import { coverShares } from "./shares.ts";
+import { wallWorks } from "./walls.ts";
+
+const IN = 25.4;
+const FT = 12 * IN;
+
+const roll = (said: Partial<Stock> = {}): Stock => ({
+  id: "roll",
+  name: "Paper",
+  order: 0,
+  form: "roll",
+  width: 36 * IN,
+  length: 100 * FT,
+  thickness: 0,
+  repeat: 0,
+  match: "free",
+  kerf: 0,
+  grained: false,
+  flame: true,
+  ...said,
+});
+const lath: Stock = {
+  ...roll(),
+  id: "lath",
+  name: "Lath",
+  form: "stick",
+  width: 38,
+  length: 2400,
+  thickness: 19,
+};
+const covering = (said: Partial<WallCovering> = {}): WallCovering => ({
+  id: "cover",
+  room: "room",
+  order: 0,
+  name: "Strips",
+  from: "A",
+  to: "B",
+  stock: "roll",
+  fixing: "pasted",
+  lap: 0,
+  turn: 0,
+  extra: 0,
+  low: 0,
+  ...said,
+});
+
+const worksIn = (room: TrueRoom, coverings: readonly WallCovering[], stock: Stock = roll()) =>
+  wallWorks(
+    {
+      wallCoverings: Object.fromEntries(coverings.map((one) => [one.id, one])),
+      stocks: { roll: stock, lath },
+    },
+    [room],
+  );
+
+/** A plain room so long, 4 m deep and so high, clockwise. */
+const box = (length: number, height: number, depth = 4000): TrueRoom =>
+  handMadeRoom({
+    corners: [
+      { x: 0, y: 0, height },
+      { x: length, y: 0, height },
+      { x: length, y: -depth, height },
+      { x: 0, y: -depth, height },
+    ],
+  });
+
+/** The one work of a covering of the first wall. */
+const onWall = (
+  length: number,
+  height: number,
+  said: Partial<WallCovering>,
+  stock: Partial<Stock>,
+): WallWork => {
+  const [work] = worksIn(box(length, height), [covering(said)], roll(stock));
+  if (!work) throw new Error(`no strips on a wall of ${length}`);
+  return work;
+};
+
+// — Strips at random, on rooms at random, held to arithmetic written here —
+
+interface Trial {
+  readonly room: TrueRoom;
+  readonly stock: Stock;
+  readonly work: WallWork;
+  /** Corner heights at the wall's left and right as seen from inside; its length; what stands on it, x from the left. */
+  readonly heights: readonly [number, number];
+  readonly length: number;
+  readonly mass?: readonly [number, number];
+  readonly door: { readonly left: number; readonly right: number; readonly high: number };
+  readonly turns: readonly [number, number];
+}
+
+interface Way {
+  readonly seed: number;
+  readonly mirrored?: boolean;
+  readonly turned?: number;
+}
+
+/** A wall of a random room with a door in its first third and sometimes a mass in its last. */
+function trial({ seed, mirrored = false, turned = 0 }: Way): Trial {
+  const random = randomStream(seed * 31 + 5);
+  const { corners, heights } = randomRoom(seed);
+  const flip = mirrored ? -1 : 1;
+  const [cos, sin] = [Math.cos(turned), Math.sin(turned)];
+  const places = corners.map(({ x, y }, index) => ({
+    x: flip * x * cos - y * sin,
+    y: flip * x * sin + y * cos,
+    height: heights[index]!,
+  }));
+  const count = places.length;
+  const wall = Math.floor(random() * count);
+  const next = (wall + 1) % count;
+  const length = Math.hypot(places[next]!.x - places[wall]!.x, places[next]!.y - places[wall]!.y);
+  const doorHigh = 1900 + random() * 200;
+  const low = random() < 0.6 ? 0 : random() * 600;
+  const high = [undefined, undefined, 2150 + random() * 500, 1000 + random() * 800][Math.floor(random() * 4)];
+  // Under a covering that ends below its head no strip is so narrow that the door takes all of it.
+  const wide = length * (0.05 + 0.2 * random());
+  const door = {
+    from: length * 0.1,
+    width: high !== undefined && high < 1900 ? Math.min(wide, 300) : wide,
+    high: doorHigh,
+  };
+  const massive = random() < 0.5;
+  const mass = { from: length * 0.7, width: length * 0.15 };
+  const open = random() < 0.3 ? (wall + 1) % count : undefined;
+  const room = handMadeRoom({
+    corners: places,
+    turn: mirrored ? "counterclockwise" : "clockwise",
+    openings: [{ wall, offset: door.from, width: door.width, height: door.high }],
+    fixtures: massive
+      ? [{ wall, offset: mass.from, width: mass.width, depth: 300, kind: "projection", up: 0 }]
+      : [],
+    ...(open === undefined ? {} : { open: [open] }),
+  });
+  const repeat = random() < 0.5 ? 0 : 200 + random() * 500;
+  const stock = roll({
+    width: 400 + random() * 900,
+    length: 9000 + random() * 20_000,
+    repeat,
+    match: repeat === 0 ? "free" : random() < 0.5 ? "drop" : "straight",
+  });
+  const said = covering({
+    from: room.corners[wall]!.id,
+    to: room.corners[next]!.id,
+    lap: random() < 0.3 ? 0 : random() * 30,
+    turn: random() * 50,
+    extra: random() * 150,
+    low,
+    fixing: "battens",
+    batten: "lath",
+    ...(high === undefined ? {} : { high }),
+  });
+  const [work] = worksIn(room, [said], stock);
+  if (!work) throw new Error(`seed ${seed} hangs nothing`);
+  // From inside, the first corner of a clockwise room's wall is on the left.
+  const x = (from: number, to: number): readonly [number, number] =>
+    mirrored ? [length - to, length - from] : [from, to];
+  const [left, right] = x(door.from, door.from + door.width);
+  const ends = mirrored ? [next, wall] : [wall, next];
+  const turnAt = (corner: number): number => {
+    const [a, b, c] = [places[(corner + count - 1) % count]!, places[corner]!, places[(corner + 1) % count]!];
+    const around = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
+    const inside = mirrored ? around > 0 : around < 0;
+    const beside = corner === next ? (wall + 1) % count : (wall + count - 1) % count;
+    return inside && beside !== open ? said.turn : 0;
+  };
+  return {
+    room,
+    stock,
+    work,
+    length,
+    heights: [heights[ends[0]!]!, heights[ends[1]!]!],
+    door: { left, right, high: door.high },
+    ...(massive ? { mass: x(mass.from, mass.from + mass.width) } : {}),
+    turns: [turnAt(ends[0]!), turnAt(ends[1]!)],
+  };
+}
+
+const ceiling = ({ heights: [left, right], length }: Trial, x: number): number =>
+  left + ((right - left) * Math.min(length, Math.max(0, x))) / length;
+const topAt = (one: Trial, x: number): number =>
+  Math.min(one.work.covering.high ?? Infinity, ceiling(one, x));
+
+const ways = fc.record({
+  seed: fc.integer({ min: 1, max: 5000 }),
+  mirrored: fc.boolean(),
+  turned: fc.double({ min: 0, max: 6.3, noNaN: true }),
+});
+const always = (law: (one: Trial) => void, numRuns = 150): void => {
+  fc.assert(
+    fc.property(ways, (way) => law(trial(way))),
+    { seed: 2027, numRuns },
+  );
+};
+
+describe("strips on any wall of any room", () => {
+  it("cover each face from end to end with just the lap between neighbours, the first as wide as the last", () => {
+    always((one) => {
+      const { work, stock, mass, length, turns } = one;
+      const faces: (readonly [number, number])[] = mass
+        ? [
+            [-turns[0], mass[0]],
+            [mass[1], length + turns[1]],
+          ]
+        : [[-turns[0], length + turns[1]]];
+      let told = 0;
+      for (const [from, to] of faces) {
+        const strips = work.strips.filter(({ left, right }) => left >= from - 0.01 && right <= to + 0.01);
+        told += strips.length;
+        const step = stock.width - work.covering.lap;
+        expect(strips).toHaveLength(Math.max(1, Math.ceil((to - from - work.covering.lap) / step - 1e-6)));
+        expect(strips[0]!.left).toBeCloseTo(from, 4);
+        expect(strips.at(-1)!.right).toBeCloseTo(to, 4);
+        strips.slice(1).forEach((strip, index) => {
+          expect(strips[index]!.right - strip.left).toBeCloseTo(work.covering.lap, 4);
+        });
+        for (const strip of strips.slice(1, -1)) expect(strip.right - strip.left).toBeCloseTo(stock.width, 4);
+        const [first, last] = [strips[0]!, strips.at(-1)!];
+        expect(first.right - first.left).toBeCloseTo(last.right - last.left, 4);
+        expect(first.right - first.left).toBeLessThanOrEqual(stock.width + 1e-4);
+      }
+      expect(told).toBe(work.strips.length);
+    });
+  });
+
+  it("reach up to the ceiling or to what was said, and stand on what they stand on", () => {
+    always((one) => {
+      const { work, door, length } = one;
+      for (const strip of work.strips) {
+        const [left, right] = [Math.max(0, strip.left), Math.min(length, strip.right)];
+        expect(strip.highLeft).toBeCloseTo(topAt(one, left), 4);
+        expect(strip.highRight).toBeCloseTo(topAt(one, right), 4);
+        const within = left >= door.left && right <= door.right;
+        expect(strip.low).toBe(within ? door.high : work.covering.low);
+      }
+    });
+  });
+
+  it("are cut at least as long as they hang with what is cut over, in whole repeats where they match", () => {
+    always(({ work, stock }) => {
+      for (const strip of work.strips) {
+        const hung = Math.max(strip.highLeft, strip.highRight) - strip.low + work.covering.extra;
+        const drop = stock.match === "drop" && strip.number % 2 === 0 ? stock.repeat / 2 : 0;
+        expect(strip.patternDrop).toBe(drop);
+        expect(strip.length).toBeGreaterThanOrEqual(hung + drop - 1e-4);
+        if (stock.match === "free") expect(strip.length).toBeCloseTo(hung, 6);
+        else {
+          const repeats = strip.length / stock.repeat;
+          expect(repeats).toBeCloseTo(Math.round(repeats), 6);
+          expect(strip.length).toBeLessThan(hung + drop + stock.repeat);
+        }
+      }
+    });
+  });
+
+  it("have ids of their own, numbered from the left, that stay when the room is turned", () => {
+    always(({ work }) => {
+      expect(work.strips.map(({ id }) => id)).toEqual(work.strips.map((_, index) => `cover~${index + 1}`));
+      const lefts = work.strips.map(({ left }) => left);
+      expect(lefts).toEqual(lefts.toSorted((a, b) => a - b));
+    });
+    const straight = trial({ seed: 12 });
+    const turned = trial({ seed: 12, turned: 2.2 });
+    expect(turned.work.strips.map(({ id }) => id)).toEqual(straight.work.strips.map(({ id }) => id));
+    turned.work.strips.forEach((strip, index) =>
+      expect(strip.left).toBeCloseTo(straight.work.strips[index]!.left, 4),
+    );
+  });
+
+  it("hang the other way round in the mirrored room", () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const [one, other] = [trial({ seed }), trial({ seed, mirrored: true })];
+      const mirrored = other.work.strips.toReversed();
+      expect(mirrored).toHaveLength(one.work.strips.length);
+      one.work.strips.forEach((strip, index) => {
+        expect(mirrored[index]!.left).toBeCloseTo(one.length - strip.right, 4);
+        expect(mirrored[index]!.highLeft).toBeCloseTo(strip.highRight, 4);
+      });
+      expect(other.work.area).toBeCloseTo(one.work.area, -2);
+    }
+  });
+
+  it("come from rolls enough, cut as a judge who did not plan them accepts", () => {
+    always(({ work, stock }) => {
+      const lengths = work.strips.map(({ length }) => length);
+      const longest = Math.max(...lengths);
+      const total = lengths.reduce((a, b) => a + b, 0);
+      expect(work.rolls * stock.length).toBeGreaterThanOrEqual(total - 1e-3);
+      expect(work.perRoll).toBe(Math.floor(stock.length / longest + 1e-9));
+      const job = { stock: stock.length, kerf: 0, parts: work.strips };
+      const plan = solveLengths(job);
+      expect(judgeLengths(job, plan)).toEqual([]);
+      expect(plan.sticks).toHaveLength(work.rolls);
+    }, 60);
+  });
+
+  it("cover what is left of the wall's face without openings and masses", () => {
+    always((one) => {
+      const { work, door, mass, length, heights } = one;
+      const { low, high } = work.covering;
+      const bend = high === undefined ? [] : [((high - heights[0]) / (heights[1] - heights[0])) * length];
+      const cuts = [0, length, door.left, door.right, ...(mass ?? []), ...bend].filter(
+        (x) => Number.isFinite(x) && x >= 0 && x <= length,
+      );
+      const sorted = cuts.toSorted((a, b) => a - b);
+      let area = 0;
+      sorted.slice(1).forEach((to, index) => {
+        const from = sorted[index]!;
+        const x = (from + to) / 2;
+        if (mass && x > mass[0] && x < mass[1]) return;
+        const foot = x > door.left && x < door.right ? Math.max(low, door.high) : low;
+        area += (to - from) * Math.max(0, topAt(one, x) - foot);
+      });
+      // The plane counts whole micrometres: some square millimetres on a wall.
+      expect(Math.abs(work.area - area)).toBeLessThan(50);
+    });
+  });
+
+  it("never cover more than there is of a wall", () => {
+    always(({ work, room }) => {
+      const [share] = coverShares([work], [room], { rooms: { room: room.room } });
+      expect(share!.share).toBeGreaterThanOrEqual(0);
+      expect(share!.share).toBeLessThanOrEqual(1 + 1e-9);
+      expect(Math.abs(share!.covered - work.area)).toBeLessThan(1);
+      const twice = coverShares([work, work], [room], { rooms: { room: room.room } });
+      expect(twice[0]!.share).toBeCloseTo(share!.share, 9);
+    });
+  });
+
+  it("hang from battens that run from end to end and pass no opening and no mass", () => {
+    always(({ work, door, mass, length }) => {
+      for (const { from, to, up, length: long } of work.battens) {
+        expect(long).toBeCloseTo(to - from, 9);
+        const meets = (left: number, right: number, high: number): boolean =>
+          from < right - 0.1 && to > left + 0.1 && up < high - 0.1;
+        expect(meets(door.left, door.right, door.high)).toBe(false);
+        if (mass) expect(meets(mass[0], mass[1], 3000)).toBe(false);
+      }
+      const bottom = work.battens.filter(({ id }) => id.includes("bottom"));
+      const gaps =
+        (work.covering.low < door.high ? door.right - door.left : 0) + (mass ? mass[1] - mass[0] : 0);
+      expect(bottom.reduce((sum, run) => sum + run.length, 0)).toBeCloseTo(length - gaps, 3);
+    });
+  });
+});
+
+describe("a strip", () => {
+  const shortWall = { corners: box(6000, 2600).corners.map(({ x, y, height }) => ({ x, y, height })) };
+  const fixed = (kind: "projection" | "radiator", up: number, height: number) =>
+    handMadeRoom({
+      ...shortWall,
+      fixtures: [{ wall: 0, offset: 2500, width: 1500, kind, up, height, depth: 300 }],
+    });
+
+  it("stands on a low mass that is wider than it, and hangs to the floor beside it", () => {
+    const [work] = worksIn(fixed("projection", 0, 900), [covering()], roll({ width: 600 }));
+    const lows = work!.strips.map(({ left, right, low }) => [Math.round(left), Math.round(right), low]);
+    expect(lows.filter(([, , low]) => low === 900)).toEqual([[3000, 3600, 900]]);
+  });
+
+  it("ends under a beam that is wider than it", () => {
+    const [work] = worksIn(fixed("projection", 2200, 400), [covering()], roll({ width: 600 }));
+    expect(work!.strips.filter(({ highLeft }) => highLeft === 2200)).toHaveLength(1);
+  });
+
+  it("leaves a mass bare, which is still wall to look at", () => {
+    const room = fixed("projection", 0, 2600);
+    const works = worksIn(room, [covering()]);
+    const [share] = coverShares(works, [room], { rooms: { room: room.room } });
+    expect(share!.wallArea).toBeCloseTo(6000 * 2600, 0);
+    expect(share!.covered).toBeCloseTo(4500 * 2600, 0);
+  });
+
+  it("has no number where a door as high as the room leaves nothing of it", () => {
+    const room = handMadeRoom({
+      ...shortWall,
+      openings: [{ wall: 0, offset: 600, width: 1200, height: 2600 }],
+    });
+    const [work] = worksIn(room, [covering()], roll({ width: 600 }));
+    expect(work!.strips.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    expect(work!.strips.map(({ left }) => Math.round(left))).toEqual([
+      0, 1800, 2400, 3000, 3600, 4200, 4800, 5400,
+    ]);
+  });
+
+  it("hangs nowhere where the lap eats the roll, or the wall is open, of glass or refused", () => {
+    expect(onWall(6000, 2600, { lap: 600 }, { width: 600 }).strips).toEqual([]);
+    const room = box(6000, 2600);
+    for (const said of [{ open: true }, { glass: true }, { refused: true }]) {
+      const walls = room.walls.map((wall, index) => (index === 0 ? { ...wall, ...said } : wall));
+      const [work] = worksIn({ ...room, walls }, [covering({ fixing: "battens" })]);
+      expect([work!.strips, work!.battens, work!.rolls]).toEqual([[], [], 0]);
+    }
+  });
+
+  it("is not carried onto what is no wall", () => {
+    const room = box(6000, 2600);
+    const walls = room.walls.map((wall, index) => (index === 1 ? { ...wall, glass: true } : wall));
+    const [work] = worksIn({ ...room, walls }, [covering({ turn: 25 })]);
+    expect([work!.strips[0]!.left, work!.strips.at(-1)!.right]).toEqual([-25, 6000]);
+  });
+
+  it("needs battens that stop at a door, though nobody has said yet what they are cut from", () => {
+    const room = handMadeRoom({ ...shortWall, openings: [{ wall: 0, offset: 1000, width: 900 }] });
+    const [work] = worksIn(room, [covering({ fixing: "battens" })]);
+    const bottom = work!.battens.filter(({ id }) => id.includes("bottom"));
+    expect(bottom.map(({ from, to }) => [from, to])).toEqual([
+      [0, 1000],
+      [1900, 6000],
+    ]);
+  });
+});
+
+describe("strips as they are counted elsewhere", () => {
+  // Common practice, no source: n = ceil((wall + turns - lap) / (width - lap)).
+  const KRAFT = { lap: 0.5 * IN, turn: 1 * IN, extra: 4.5 * IN };
+
+  it("are nine on a wall of 24 ft, both ends 21 in where the last would be 6 in", () => {
+    const { strips, ends } = onWall(24 * FT, 122.5 * IN, KRAFT, {});
+    expect(strips).toHaveLength(9);
+    expect(24 * 12 + 2 - 8 * (36 - 0.5)).toBe(6);
+    expect(ends.map((width) => width / IN)).toEqual([expect.closeTo(21, 6), expect.closeTo(21, 6)]);
+  });
+
+  // Common practice, no source: 9 + 6 + 9 + 6 strips of 10' 7", 317 ft of paper for a room of 24 by 16 1/2 ft.
+  it("are thirty in a room of 24 ft by 16 ft 6 in, 317 ft of paper", () => {
+    const walls = [24 * 12, 16 * 12 + 6, 24 * 12 + 1.25, 16 * 12 + 5.375].map((wall) =>
+      onWall(wall * IN, 122.5 * IN, KRAFT, {}),
+    );
+    expect(walls.map(({ strips }) => strips.length)).toEqual([9, 6, 9, 6]);
+    const lengths = walls.flatMap(({ strips }) => strips.map(({ length }) => length / IN));
+    for (const length of lengths) expect(length).toBeCloseTo(10 * 12 + 7, 6);
+    expect(Math.floor(lengths.reduce((a, b) => a + b, 0) / 12)).toBe(317);
+  });
+
+  interface Counted {
+    readonly wall: number;
+    readonly drop: number;
+    readonly width: number;
+    readonly roll: number;
+    readonly strips: number;
+    readonly perRoll: number;
+    readonly rolls: number;
+  }
+  const counted = ({ wall, drop, width, roll: length }: Counted, stock: Partial<Stock> = {}) => {
+    const { strips, perRoll, rolls } = onWall(wall, drop, {}, { width, length, ...stock });
+    return { strips: strips.length, perRoll, rolls };
+  };
+
+  it.each<readonly [string, Counted]>([
+    [
+      // "Wallpaper measuring and planning", 2009, davesdiytips.com: 18.9 m round, rolls of 535 mm by 10 m, drops of 2.91 m.
+      "36 drops, 3 from a roll, 12 rolls",
+      { wall: 18_900, drop: 2910, width: 535, roll: 10_000, strips: 36, perRoll: 3, rolls: 12 },
+    ],
+    [
+      // "How to calculate how much wallpaper you need", example 1, phrenologik.com: 178 in by 104 in, rolls of 20 1/2 in by 33 ft.
+      "9 strips, 3 from a roll, 3 rolls",
+      { wall: 178 * IN, drop: 104 * IN, width: 20.5 * IN, roll: 396 * IN, strips: 9, perRoll: 3, rolls: 3 },
+    ],
+    [
+      // "Guide: how much wallpaper", howded.com: 18 m round, 0.5 by 10 m, 2.5 m high: 36 strips before any are deducted, 4 from a roll, 9 bought.
+      "36 strips, 4 from a roll, 9 bought",
+      { wall: 18_000, drop: 2500, width: 500, roll: 10_000, strips: 36, perRoll: 4, rolls: 9 },
+    ],
+    [
+      // The Building Trades Pocketbook (International Correspondence Schools, about 1900), Papering: the rule for 18 in paper, numbers ours.
+      "36 strips, 5 from 16 yards, 8 rolls",
+      { wall: 54 * FT, drop: 9 * FT, width: 18 * IN, roll: 48 * FT, strips: 36, perRoll: 5, rolls: 8 },
+    ],
+    [
+      // The same rule.
+      "40 strips, 4 from 16 yards, 10 rolls",
+      { wall: 60 * FT, drop: 10 * FT, width: 18 * IN, roll: 48 * FT, strips: 40, perRoll: 4, rolls: 10 },
+    ],
+  ])("are %s", (_, one) => {
+    const { strips, perRoll, rolls } = one;
+    expect(counted(one)).toEqual({ strips, perRoll, rolls });
+  });
+
+  // Pattern-match geometry, derived: strips of a straight match begin a whole number of repeats apart.
+  it.each([
+    [2350, 530, 3],
+    [2500, 640, 3],
+    [2600, 0, 3],
+  ])("of %i mm with a repeat of %i mm come %i from a roll of 10.05 m", (drop, repeat, perRoll) => {
+    const match = repeat === 0 ? "free" : "straight";
+    const work = onWall(5000, drop, {}, { width: 530, length: 10_050, repeat, match });
+    expect(work.perRoll).toBe(perRoll);
+  });
+
+  // The same geometry: where every second strip is half a repeat lower a roll gives at most so many.
+  it.each([
+    [2350, 530, 4],
+    [2500, 640, 3],
+  ])("of %i mm that drop by half of %i mm never promise more than %i from a roll", (drop, repeat, most) => {
+    const work = onWall(5000, drop, {}, { width: 530, length: 10_050, repeat, match: "drop" });
+    expect(work.perRoll).toBeLessThanOrEqual(most);
+    expect(work.rolls).toBeGreaterThanOrEqual(Math.ceil(work.strips.length / most));
+  });
+
+  // Derived: 16.4 m round, 2.4 m and 100 mm over, repeat of 530 mm, rolls of 0.53 by 10.05 m (EN 233, from memory).
+  it("are 31 of five repeats each, 3 from a roll, 11 rolls in a room of 16.4 m", () => {
+    const work = onWall(
+      16_400,
+      2400,
+      { extra: 100 },
+      { width: 530, length: 10_050, repeat: 530, match: "straight" },
+    );
+    expect(work.strips).toHaveLength(31);
+    expect(work.strips.map(({ length }) => length)).toEqual(work.strips.map(() => 2650));
+    expect([work.perRoll, work.rolls]).toEqual([3, 11]);
+  });
+});
