@@ -95,6 +95,31 @@ const moved = (document: ShowDocument, id: string, said: Partial<Placement>): Sh
   placements: { ...document.placements, [id]: { ...document.placements[id]!, ...said } },
 });
 
+/** Underside of an urn whose foot stands 80 right of its origin, on the table. */
+const lowLeaning = (x: number): number => {
+  const leaning = box("urn", 0, { x: 80, width: 100, depth: 100, height: 250 });
+  const document = show(
+    [table, urn],
+    [top, shelf, leaning],
+    [copy("t", "table"), copy("u", "urn", { on: "t", x })],
+  );
+  return inOrder(document).get("u")!.low;
+};
+
+/** Underside of an urn on a round post with a narrower one upon it, so far from its middle. */
+const lowOnPost = (x: number): number => {
+  const post = box("post", 0, { shape: "cylinder", width: 400, depth: 400, height: 300 });
+  const cap = box("post", 1, { shape: "cylinder", width: 100, depth: 100, z: 300, height: 400 });
+  const document = show(
+    [piece("post"), urn],
+    [post, cap, urnBox],
+    [copy("p", "post"), copy("u", "urn", { on: "p", x: x * Math.cos(0.7), y: x * Math.sin(0.7) })],
+  );
+  return inOrder(document).get("u")!.low;
+};
+
+const hostOf = (all: ReadonlyMap<string, Standing>, one: Standing): Standing => all.get(one.on!)!;
+
 describe("what stands on another copy", () => {
   it("is where the other's frame says, on the highest of it under the middle of its foot", () => {
     const all = inOrder(still);
@@ -107,31 +132,12 @@ describe("what stands on another copy", () => {
   });
 
   it("rests on what is under the middle of its foot, not under its origin, a millimetre either side", () => {
-    const low = (x: number): number => {
-      const leaning = box("urn", 0, { x: 80, width: 100, depth: 100, height: 250 });
-      const document = show(
-        [table, urn],
-        [top, shelf, leaning],
-        [copy("t", "table"), copy("u", "urn", { on: "t", x })],
-      );
-      return inOrder(document).get("u")!.low;
-    };
     // The shelf begins 300 right of the table's middle.
-    expect([low(300 - 80 - 1), low(300 - 80 + 1)]).toEqual([700, 900]);
+    expect([lowLeaning(300 - 80 - 1), lowLeaning(300 - 80 + 1)]).toEqual([700, 900]);
   });
 
   it("rests on a round top by its true circle", () => {
-    const low = (x: number): number => {
-      const post = box("post", 0, { shape: "cylinder", width: 400, depth: 400, height: 300 });
-      const cap = box("post", 1, { shape: "cylinder", width: 100, depth: 100, z: 300, height: 400 });
-      const document = show(
-        [piece("post"), urn],
-        [post, cap, urnBox],
-        [copy("p", "post"), copy("u", "urn", { on: "p", x: x * Math.cos(0.7), y: x * Math.sin(0.7) })],
-      );
-      return inOrder(document).get("u")!.low;
-    };
-    expect([low(49), low(51), low(199)]).toEqual([700, 300, 300]);
+    expect([lowOnPost(49), lowOnPost(51), lowOnPost(199)]).toEqual([700, 300, 300]);
   });
 
   it("moves with it, and nothing else is made anew", () => {
@@ -142,8 +148,7 @@ describe("what stands on another copy", () => {
     expect(anew.toSorted()).toEqual(["t", "u", "v", "w"]);
     for (const id of ["u", "v", "w"]) {
       const [own, then] = [after.get(id)!, before.get(id)!];
-      const host = (all: ReadonlyMap<string, Standing>, one: Standing): Standing => all.get(one.on!)!;
-      const [now, was] = [toHost(own.stand, host(after, own)), toHost(then.stand, host(before, then))];
+      const [now, was] = [toHost(own.stand, hostOf(after, own)), toHost(then.stand, hostOf(before, then))];
       expect([now.x, now.y]).toEqual([expect.closeTo(was.x, 6), expect.closeTo(was.y, 6)]);
       expect(own.low).toBe(then.low);
     }
@@ -179,12 +184,8 @@ describe("what stands on something lost", () => {
   });
 
   it("counts as waiting by its own number", () => {
-    const two = { ...still, pieces: keyed([table, piece("urn", 2)]) };
-    const lost = moved(
-      moved(show([table, piece("urn", 2)], [...Object.values(two.solids)], []), "x", {}),
-      "x",
-      copy("x", "urn", { number: 2, on: "gone" }),
-    );
+    const two = piece("urn", 2);
+    const lost = show([table, two], [top, shelf, urnBox], [copy("x", "urn", { number: 2, on: "gone" })]);
     expect(createStand()(lost).tray.map(({ piece: { id }, numbers }) => [id, numbers])).toEqual([
       ["table", [1]],
       ["urn", [1, 2]],
@@ -208,23 +209,25 @@ describe("what stands on something lost", () => {
   });
 });
 
+const stackOf = (
+  list: readonly { readonly x: number; readonly y: number; readonly turn: number; readonly on: number }[],
+): ShowDocument =>
+  show(
+    [table],
+    [top, shelf],
+    list.map(({ on, ...place }, k) =>
+      copy(`c${k}`, "table", {
+        ...place,
+        ...(on < 0 || on >= list.length ? { up: 10 * k } : { on: `c${on}` }),
+      }),
+    ),
+  );
+
 describe("random stacks", () => {
   const turn = integer({ min: -360, max: 360 });
   const near = double({ min: -500, max: 500, noNaN: true });
   const said = record({ x: near, y: near, turn, on: integer({ min: -1, max: 7 }) });
   const stacks = uniqueArray(said, { minLength: 2, maxLength: 8 });
-
-  const stackOf = (list: readonly { x: number; y: number; turn: number; on: number }[]): ShowDocument =>
-    show(
-      [table],
-      [top, shelf],
-      list.map(({ on, ...place }, k) =>
-        copy(`c${k}`, "table", {
-          ...place,
-          ...(on < 0 || on >= list.length ? { up: 10 * k } : { on: `c${on}` }),
-        }),
-      ),
-    );
 
   it("are where a second way of working them out puts them, or wait where it finds no place", () => {
     const corner = { x: 600, y: -300 };
