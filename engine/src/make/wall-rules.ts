@@ -122,9 +122,9 @@ function rollSnags(work: WallWork, print: (mm: number) => string): readonly Snag
       }),
     ];
   const most = figureOf("too-many-to-cut", "most", "");
-  const strip = stock.width - covering.lap;
+  const step = stock.width - covering.lap;
   const length = work.outline[1]?.x ?? 0;
-  if (length / strip > most)
+  if (length / step > most)
     return [
       snag("too-many-to-cut", aboutWork(work), {
         sentence: `${work.name} would take more than ${most} strips of ${stock.name}, ${print(stock.width)} wide.`,
