@@ -13,6 +13,7 @@ import { unfoldedLeaf } from "../make/unfolded.ts";
 import type { CardModel } from "../model/model.ts";
 import { modelLeaves } from "../model/sheets.ts";
 import { PAPERS, sideways, type PaperName } from "../sheet/papers.ts";
+import { stacked } from "../sheet/stacked.ts";
 import { bound, type Leaf } from "../sheet/stamp.ts";
 import { proseSheets } from "../sheet/tables.ts";
 import type { Sheet, Stamp } from "../sheet/vocabulary.ts";
@@ -49,8 +50,7 @@ export function book(derived: BookOf, document: ShowDocument, options: BookOptio
         planLeaf(wish, arrangement),
         ...elevationLeaves(wish, arrangement),
         ...unfolded(wish, arrangement),
-        ...readingLeaves(wish, arrangement.room),
-        ...cornerLeaves(wish, arrangement.room),
+        ...stacked([...readingLeaves(wish, arrangement.room), ...cornerLeaves(wish, arrangement.room)]),
       ]),
       ...wish.models.flatMap((model) => modelLeaves(model, document, wish.paper)),
       ...makeLeaves(wish.making, document, wish.paper),

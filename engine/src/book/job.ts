@@ -1,6 +1,7 @@
 /** The job in a page: every stage in a line or two. And what is still open between the artist and the venue. */
 import { listed, showOf } from "../document/tables.ts";
 import { venueClock } from "../install/clock.ts";
+import { stacked } from "../sheet/stacked.ts";
 import type { Leaf } from "../sheet/stamp.ts";
 import { tableSheets } from "../sheet/tables.ts";
 import { ruleOf, type Rule } from "../snags/catalogue.ts";
@@ -10,11 +11,77 @@ import { printArea, printDoubt } from "../units/figures.ts";
 import { printMoney } from "../units/money.ts";
 import type { BookWish } from "./drawings.ts";
 
-/** One row for each stage of the job: what it comes to, and what holds it up. */
+const JOB = "The job in a page";
+
+/** What every stage comes to and what holds it up; the hours in the room; what has to be mended first. */
 export function jobLeaves(wish: BookWish): readonly Leaf[] {
+  return stacked([...stageLeaves(wish), ...hoursInLeaves(wish), ...stopLeaves(wish)], JOB);
+}
+
+/** The hours the venue gives, and what they are filled with; nothing where none are said. */
+function hoursInLeaves({ installing, document, paper }: BookWish): readonly Leaf[] {
+  const clock = venueClock(installing, document);
+  if (clock === undefined) return [];
+  const names = new Map(installing.tasks.map((task) => [task.id, task.name]));
+  return tableSheets({
+    id: "job.hours",
+    title: "Hours in the room",
+    paper,
+    columns: [
+      { head: "From", share: 3.4, face: "sans-bold" },
+      { head: "To", share: 3.4 },
+      { head: "People", share: 1, face: "mono", align: "end" },
+      { head: "Begins with", share: 3.4 },
+      { head: "Ends with", share: 3.4 },
+    ],
+    rows: installing.shifts.map(({ shift, from, to }) => {
+      const here = installing.times.flatMap(({ task, spans }) =>
+        spans.filter((span) => span.shift === shift.id).map((span) => ({ task, ...span })),
+      );
+      const first = here.toSorted((a, b) => a.from - b.from)[0];
+      const last = here.toSorted((a, b) => a.to - b.to).at(-1);
+      return [
+        `${clock(from).day}, ${clock(from).clock}`,
+        `${clock(to).day}, ${clock(to).clock}`,
+        `${shift.people}`,
+        names.get(first?.task ?? "") ?? "nothing",
+        names.get(last?.task ?? "") ?? "nothing",
+      ];
+    }),
+    records: installing.shifts.map(({ shift }) => shift.id),
+    empty: "",
+  });
+}
+
+/** What has to be mended before anything is built; nothing where nothing has to. */
+function stopLeaves({ snags, paper }: BookWish): readonly Leaf[] {
+  const stops = snags.filter((snag) => snag.level === "stop");
+  if (stops.length === 0) return [];
+  return tableSheets({
+    id: "job.stops",
+    title: "Mend first",
+    paper,
+    columns: [
+      { head: "What", share: 7.3 },
+      { head: "How", share: 7.3 },
+    ],
+    rows: stops.slice(0, FIRST_STOPS).map(({ sentence, mend }) => [sentence, mend ?? ""]),
+    ...(stops.length > FIRST_STOPS
+      ? { lead: `The first ${FIRST_STOPS} of ${stops.length}; the snags have them all.` }
+      : {}),
+    records: stops.slice(0, FIRST_STOPS).map(({ things }) => things[0]),
+    empty: "",
+  });
+}
+
+/** Stops told on the page of the job: what leaves it one page. */
+const FIRST_STOPS = 8;
+
+/** One row for each stage of the job: what it comes to, and what holds it up. */
+function stageLeaves(wish: BookWish): readonly Leaf[] {
   return tableSheets({
     id: "job",
-    title: "The job in a page",
+    title: JOB,
     lead: "One measured room, one list of pieces, one calendar. Every figure here is worked out from the lines that were said; the pages behind show how.",
     paper: wish.paper,
     columns: [

@@ -59,7 +59,7 @@ function readingRow(result: ReadingResult, units: Parameters<typeof printLength>
   return [
     text,
     angle ? printAngle(adjusted) : printLength(adjusted, units),
-    difference.startsWith("under") ? difference : `${sign}${difference}`,
+    difference.startsWith("under") || size === 0 ? difference : `${sign}${difference}`,
     redundancy < 0.001 ? "–" : `${Math.round(redundancy * 100)} %`,
     redundancy < 0.001 ? "–" : standardised.toFixed(2).replace("-", "−"),
     readingWords(result),
@@ -118,13 +118,13 @@ export function snagLeaves(wish: BookWish): readonly Leaf[] {
     lead: "STOP cannot be built or is unsafe; mind asks for a decision; know is worth knowing. Numbers are those on the plan. Codes are quoted as commonly published; the local authority decides.",
     paper: wish.paper,
     columns: [
-      { head: "No.", share: 0.8, face: "mono", align: "end" },
-      { head: "", share: 1.1, face: "sans-bold" },
-      { head: "What", share: 6 },
-      { head: "Measured", share: 2.2, face: "mono", align: "end" },
-      { head: "Wanted", share: 2.2, face: "mono", align: "end" },
-      { head: "Doubt", share: 2.2 },
-      { head: "Source", share: 5.2 },
+      { head: "No.", share: 0.7, face: "mono", align: "end" },
+      { head: "", share: 0.9, face: "sans-bold" },
+      { head: "What", share: 7.2 },
+      { head: "Measured", share: 1.7, face: "mono", align: "end" },
+      { head: "Wanted", share: 1.5, face: "mono", align: "end" },
+      { head: "Doubt", share: 1.6 },
+      { head: "Source", share: 6.6 },
     ],
     rows: wish.snags.map((snag, index) => snagRow(wish.document, snag, index + 1)),
     empty: "There are none.",
@@ -139,6 +139,9 @@ const NO_LENGTHS: ReadonlySet<string> = new Set([
   "square-assumed",
 ]);
 
+/** Rules whose figures are per cent. */
+const PERCENT: ReadonlySet<string> = new Set(["wall-cover-share"]);
+
 function snagRow(document: ShowDocument, snag: Snag, number: number): readonly string[] {
   const { units } = showOf(document);
   const { unit } = ruleOf(snag.rule);
@@ -147,6 +150,7 @@ function snagRow(document: ShowDocument, snag: Snag, number: number): readonly s
     if (value === undefined) return "";
     if (unit === "minutes") return printMinutes(value);
     if (unit === "degrees") return printAngle(value);
+    if (PERCENT.has(snag.rule)) return `${Math.round(value)} %`;
     return bare ? `${Number(value.toFixed(2))}` : printLength(value, units);
   };
   const doubt =

@@ -10,7 +10,7 @@ import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
 import { wrapped } from "../sheet/type.ts";
 import type { Item } from "../sheet/vocabulary.ts";
-import { ruleOf } from "../snags/catalogue.ts";
+import { ruleOf, type RuleId } from "../snags/catalogue.ts";
 import { printArea } from "../units/figures.ts";
 import { printLength } from "../units/length.ts";
 import type { Arrangement } from "../arrange/model.ts";
@@ -145,8 +145,14 @@ function asked({ snags }: BookWish, room: string): readonly string[] {
   return ASKED.filter((rule) => rule !== "capacity").flatMap((rule) =>
     snags
       .filter((snag) => snag.rule === rule && (snag.room === undefined || snag.room === room))
-      .map((snag) => `${snag.sentence} (${ruleOf(snag.rule).source.split(":")[0]?.split(" as ")[0]})`),
+      .map((snag) => `${snag.sentence}${sourceWords(snag.rule)}`),
   );
+}
+
+/** Whose figure it is, where it is a published one. */
+function sourceWords(rule: RuleId): string {
+  const { source } = ruleOf(rule);
+  return source.startsWith("common practice") ? "" : ` (${source.split(":")[0]?.split(" as ")[0]})`;
 }
 
 /** Paragraphs down a column; what does not fit is counted. */

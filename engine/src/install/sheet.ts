@@ -148,12 +148,12 @@ function callOf(
     lead: `${start.clock} to ${until}, ${zoneWords(document)}. ${people}. Nobody works alone aloft, and nobody at the end of a long day.`,
     paper,
     columns: [
-      { head: "Time", share: 2, face: "mono" },
-      { head: "What", share: 4.2 },
+      { head: "Time", share: 1.5, face: "mono" },
+      { head: "What", share: 3.4 },
       { head: "People", share: 0.9, face: "mono", align: "end" },
       { head: "Why so long", share: 3.2 },
-      { head: "Mind", share: 5 },
-      { head: "Done", share: 0.8 },
+      { head: "Mind", share: 7.2 },
+      { head: "Done", share: 0.7 },
     ],
     rows: rows.map(({ task, time, goesOn }) => [
       time,

@@ -29,7 +29,7 @@ const LEAD = 2.9;
 const LEADING = 4.1;
 /** Board and pitch of the rows of sticks, mm on paper. */
 const BOARD = 8;
-const PITCH = 11;
+const PITCH = 10;
 
 /** The sticks of one stock, as many a page as go; none without a plan. */
 export function stickLeaves(wish: MakeWish, cutting: LengthCutting): readonly Leaf[] {

@@ -86,6 +86,11 @@ const words = (id: string): string =>
     .map(({ text }) => text)
     .join("\n");
 
+/** What stands over the lists, page after page. */
+const titles = leaves
+  .flatMap(({ items }) => items)
+  .flatMap((item) => (item.kind === "lettering" && item.part === "title" ? [item.text] : []));
+
 const isStroke = (item: Item): item is Stroke => item.kind === "stroke";
 const wide = (one: Item): number => boxOf(one).right - boxOf(one).left;
 
@@ -95,15 +100,14 @@ describe("the pages of the making", () => {
       expect.arrayContaining([
         "make.trim",
         "make.sticks.pine",
-        "make.cuts.pine",
-        "make.cuts.unsaid",
         "make.floor.floor",
         "make.sheets.board",
         "make.buying",
-        "make.hours",
       ]),
     );
     expect(new Set(leaves.map(({ id }) => id)).size).toBe(leaves.length);
+    const lists = ["pine: cutting", "pine: cut list", "Buying list", "Hours of making"];
+    expect(titles.filter((title) => lists.includes(title))).toEqual(lists);
   });
 
   it("keep inside the margin", () => {
@@ -158,12 +162,14 @@ describe("the pages of the making", () => {
     expect(words("make.sheets.board")).toContain("fewer cannot do");
     expect(words("make.buying")).toContain("without a price yet");
     expect(words("make.buying")).toContain("11.50 USD");
-    expect(words("make.hours")).toContain("5 h");
+    expect(words("make.buying")).toContain("5 h");
   });
 
   it("of a show that makes nothing say so", () => {
     const none = makeLeaves(makeOf(empty, []), empty, paper);
-    expect(none.map(({ id }) => id)).toEqual(["make.buying", "make.hours"]);
+    expect(none.map(({ id }) => id)).toEqual(["make.buying"]);
+    const said = none.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
+    expect(said).toEqual(expect.arrayContaining(["Nothing has to be bought.", "Nothing has to be made."]));
   });
 });
 

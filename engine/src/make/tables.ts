@@ -24,33 +24,34 @@ export function printer(document: ShowDocument): (mm: number) => string {
   return (mm) => printLength(mm, units);
 }
 
-/** Its strips in the order they hang; nothing for a wall on which none hangs. */
-export function stripLeaves({ document, paper }: MakeWish, work: WallWork): readonly Leaf[] {
-  if (work.strips.length === 0) return [];
+/** The strips of every wall in the order they hang; nothing where none hangs. */
+export function stripLeaves({ making, document, paper }: MakeWish): readonly Leaf[] {
+  const works = making.walls.filter((work) => work.strips.length > 0);
+  if (works.length === 0) return [];
   const print = printer(document);
-  const { stock, covering, strips, rolls, perRoll, area } = work;
-  const lap = covering.lap > 0 ? `lapped ${print(covering.lap)}` : "butted";
+  const rows = works.flatMap((work) => work.strips.map((strip) => ({ work, strip })));
   return tableSheets({
-    id: `make.strips.${covering.id}`,
-    title: `${work.name}: strips`,
+    id: "make.strips",
+    title: "Strips",
     lead: [
-      `${number(strips.length, "strip")} of ${stock.name}, ${print(stock.width)} wide, ${lap}, ${covering.fixing}.`,
-      `${number(rolls, "roll")}, ${perRoll} from a roll; ${printArea(area, showOf(document).units)} are covered.`,
+      ...works.map((work) => coveredWords(work, document)),
       "Edges and heights as hung; cut lengths have what is trimmed off at top and bottom.",
     ].join(" "),
     paper,
     columns: [
+      { head: "Wall", share: 1.5, face: "sans-bold" },
       { head: "Strip", share: 0.8, face: "mono", align: "end" },
       { head: "Left edge at", share: 1.8, face: "mono", align: "end" },
       { head: "Right edge at", share: 1.8, face: "mono", align: "end" },
-      { head: "Bottom", share: 1.3, face: "mono", align: "end" },
+      { head: "Bottom", share: 1.2, face: "mono", align: "end" },
       { head: "Top left", share: 1.8, face: "mono", align: "end" },
       { head: "Top right", share: 1.8, face: "mono", align: "end" },
-      { head: "Cut", share: 1.8, face: "mono", align: "end" },
+      { head: "Cut", share: 1.7, face: "mono", align: "end" },
       { head: "Pattern down", share: 1.8, face: "mono", align: "end" },
-      { head: "Cut round", share: 3 },
+      { head: "Cut round", share: 3.2 },
     ],
-    rows: strips.map((strip) => [
+    rows: rows.map(({ work, strip }) => [
+      wallWords(work, works),
       `${strip.number}`,
       print(strip.left),
       print(strip.right),
@@ -58,12 +59,30 @@ export function stripLeaves({ document, paper }: MakeWish, work: WallWork): read
       print(strip.highLeft),
       print(strip.highRight),
       print(strip.length),
-      stock.repeat > 0 ? print(strip.patternDrop) : "",
+      work.stock.repeat > 0 ? print(strip.patternDrop) : "",
       strip.cutRound.map((id) => nameOf(document, id)).join(", "),
     ]),
-    records: strips.map(() => covering.id),
-    empty: "No strip hangs here.",
+    records: rows.map(({ work }) => work.covering.id),
+    empty: "",
   });
+}
+
+/** The wall, and which of its coverings where it bears several. */
+function wallWords(work: WallWork, works: readonly WallWork[]): string {
+  const several = works.filter((one) => one.wall === work.wall).length > 1;
+  return several ? `${work.name}, ${work.covering.name}` : work.name;
+}
+
+function coveredWords(
+  { name, stock, covering, strips, rolls, perRoll, area }: WallWork,
+  document: ShowDocument,
+): string {
+  const print = printer(document);
+  const lap = covering.lap > 0 ? `lapped ${print(covering.lap)}` : "butted";
+  return [
+    `${name}: ${number(strips.length, "strip")} of ${stock.name}, ${print(stock.width)} wide, ${lap}, ${covering.fixing};`,
+    `${number(rolls, "roll")}, ${perRoll} from a roll; ${printArea(area, showOf(document).units)} are covered.`,
+  ].join(" ");
 }
 
 /** The name of an opening or a thing of the venue's. */
@@ -90,9 +109,9 @@ export function trimLeaves({ making, document, paper }: MakeWish): readonly Leaf
       { head: "From left", share: 1.5, face: "mono", align: "end" },
       { head: "To", share: 1.5, face: "mono", align: "end" },
       { head: "Length", share: 1.5, face: "mono", align: "end" },
-      { head: "Left end", share: 3.1 },
-      { head: "Right end", share: 3.1 },
-      { head: "Cut in", share: 2 },
+      { head: "Left end", share: 2.9 },
+      { head: "Right end", share: 2.9 },
+      { head: "Cut in", share: 2.6 },
     ],
     rows: runs.map(({ run }) => [
       run.name,
@@ -139,10 +158,10 @@ export function cutListLeaves({ document, paper }: MakeWish, cutting: LengthCutt
         : `Sticks of ${print(stock.length)}. Numbers are those on the drawn sticks.`,
     paper,
     columns: [
-      { head: "No.", share: 0.7, face: "mono", align: "end" },
+      { head: "No.", share: 0.8, face: "mono", align: "end" },
       { head: "From stick", share: 1.6, face: "mono", align: "end" },
-      { head: "Length", share: 1.6, face: "mono", align: "end" },
-      { head: "What", share: 6 },
+      { head: "Length", share: 2, face: "mono", align: "end" },
+      { head: "What", share: 5 },
     ],
     rows: parts.map((part, index) => [
       `${index + 1}`,
@@ -150,6 +169,7 @@ export function cutListLeaves({ document, paper }: MakeWish, cutting: LengthCutt
       print(part.length),
       part.name,
     ]),
+    abreast: 2,
     records: parts.map(({ because }) => because[0]),
     empty: "Nothing is cut.",
   });
@@ -207,10 +227,10 @@ export function hoursLeaves({ making, document, paper }: MakeWish): readonly Lea
     lead: `${printMinutes(making.minutes)} of one person's work.${cost} Drying is not in it. Figures from memory are ours; your own log is better.`,
     paper,
     columns: [
-      { head: "Work", share: 5, face: "sans-bold" },
-      { head: "How many", share: 1.4, face: "mono", align: "end" },
+      { head: "Work", share: 4, face: "sans-bold" },
+      { head: "How many", share: 1.7, face: "mono", align: "end" },
       { head: "Each", share: 2, face: "mono", align: "end" },
-      { head: "Together", share: 2.2, face: "mono", align: "end" },
+      { head: "Together", share: 2.1, face: "mono", align: "end" },
       { head: "Figure", share: 2.2 },
     ],
     rows: making.hours.map((line) => [
@@ -220,6 +240,7 @@ export function hoursLeaves({ making, document, paper }: MakeWish): readonly Lea
       printMinutes(line.minutes),
       line.own ? "your own" : "from memory",
     ]),
+    abreast: 2,
     records: making.hours.map(({ work, because }) => (work === "make piece" ? because[0] : undefined)),
     empty: "Nothing has to be made.",
   });

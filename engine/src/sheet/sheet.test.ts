@@ -3,13 +3,14 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { EMPTY_SHOW, emptyDocument } from "../document/tables.ts";
 import { sheetFonts } from "../testing/sheet-fonts.ts";
-import { boxOf, letters } from "./drafting.ts";
+import { boxOf, boxOfItems, letters } from "./drafting.ts";
 import { gridPaper } from "./grid.ts";
 import { labelField } from "./labels.ts";
 import { PAPERS, sideways } from "./papers.ts";
 import { setInOrder, setInRows } from "./rows.ts";
 import { gridScale, gridScales } from "./scales.ts";
-import { bound } from "./stamp.ts";
+import { stacked } from "./stacked.ts";
+import { bound, leafBox, type Leaf } from "./stamp.ts";
 import { tableSheets } from "./tables.ts";
 import { fontSnags, missingGlyphs, printable, shortenedTo, textWidth, wrapped } from "./type.ts";
 
@@ -202,6 +203,68 @@ describe("pages", () => {
           box.left >= 5 && box.top >= 5 && box.right <= sheet.width - 5 && box.bottom <= sheet.height - 5,
         ).toBe(true);
       }
+  });
+  it("set rows abreast, every row once, on fewer pages", () => {
+    const paper = sideways(PAPERS.letter);
+    const columns = [
+      { head: "First", share: 1 },
+      { head: "Second", share: 2 },
+    ];
+    for (const count of [0, 1, 2, 27, 53, 200]) {
+      const rows = Array.from({ length: count }, (_, index) => [`row ${index}`, "word ".repeat(index % 9)]);
+      const wish = { id: "t", title: "Table", paper, columns, rows, empty: "none" };
+      const [one, two] = [tableSheets(wish), tableSheets({ ...wish, abreast: 2 })];
+      const words = two.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
+      expect(words.filter((text) => text.startsWith("row "))).toEqual(rows.map(([first]) => first));
+      expect(two.length).toBeLessThanOrEqual(one.length);
+      const box = leafBox(paper);
+      for (const { items } of two) {
+        expect(boxOfItems(items).bottom).toBeLessThanOrEqual(box.bottom + 1);
+        expect(boxOfItems(items).right).toBeLessThanOrEqual(box.right + 0.01);
+      }
+    }
+  });
+  it("share one page while they fit, in order, and drawings at scale keep theirs", () => {
+    const paper = sideways(PAPERS.letter);
+    const columns = [{ head: "First", share: 1 }];
+    const table = (id: string, count: number): readonly Leaf[] =>
+      tableSheets({
+        id,
+        title: `About: ${id}`,
+        paper,
+        columns,
+        rows: Array.from({ length: count }, (_, index) => [`${id} ${index}`]),
+        empty: "none",
+      });
+    const drawn = table("drawn", 1).map((leaf) => ({ ...leaf, scale: 48 }));
+    const all = [...table("a", 4), ...table("b", 6), ...drawn, ...table("c", 40), ...table("d", 2)];
+    const pages = stacked(all);
+    expect(pages.map(({ id, title }) => [id, title])).toEqual([
+      ["a", "About: a and b"],
+      ["drawn", "About: drawn"],
+      ["c", "About: c"],
+      ["c.2", "About: c and d"],
+    ]);
+    const words = (leaves: readonly Leaf[]): readonly string[] =>
+      leaves.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
+    expect(words(pages)).toEqual(words(all));
+    for (const { items } of pages)
+      expect(boxOfItems(items).bottom).toBeLessThanOrEqual(leafBox(paper).bottom);
+    // Nothing of one list stands on another.
+    const [shared] = pages;
+    const rows = shared?.items.filter((item) => item.kind === "lettering").map(boxOf) ?? [];
+    rows.forEach((a, at) => {
+      for (const b of rows.slice(at + 1)) expect(a.bottom <= b.top || b.bottom <= a.top).toBe(true);
+    });
+  });
+  it("never break a line inside a length", () => {
+    const lengths = [`3' 8 1/2"`, `24' 0"`, "2400 mm", "1 1/2 in", "93 %", `12' 11 15/16"`];
+    const text = lengths.map((length) => `about ${length}, then`).join(" ");
+    for (let width = 26; width < 90; width += 0.7) {
+      const lines = wrapped(text, "mono", 2.9, width);
+      expect(lines.join(" ")).toBe(text);
+      for (const length of lengths) expect(lines.some((row) => row.includes(length))).toBe(true);
+    }
   });
   it("have grid lines one pitch apart through the wanted point", () => {
     const lines = gridPaper({

@@ -100,12 +100,15 @@ export function shortenedTo(text: string, face: Face, size: number, width: numbe
   return signs.length > 0 ? `${signs.join("").trimEnd()}…` : "";
 }
 
-/** Lines no wider than `width` mm, broken at spaces, a word longer than a line broken where it must. */
+/** A space where a line may break: not inside a length, as in 3' 8 1/2" or 2400 mm. */
+const BREAK = / (?<!\d['\u2032] )(?!\d+\/\d|(?:mm|cm|m|in|ft|%)(?![\p{L}\d]))/u;
+
+/** Lines no wider than `width` mm, broken at spaces yet not inside a length, a word longer than a line broken where it must. */
 export function wrapped(text: string, face: Face, size: number, width: number): readonly string[] {
   const lines: string[] = [];
   for (const paragraph of text.split("\n")) {
     let line = "";
-    for (const word of paragraph.split(" ").flatMap((long) => brokenWord(long, face, size, width))) {
+    for (const word of paragraph.split(BREAK).flatMap((long) => brokenWord(long, face, size, width))) {
       const longer = line === "" ? word : `${line} ${word}`;
       if (line !== "" && textWidth(longer, face, size) > width) {
         lines.push(line);
@@ -119,6 +122,7 @@ export function wrapped(text: string, face: Face, size: number, width: number): 
 
 function brokenWord(word: string, face: Face, size: number, width: number): readonly string[] {
   if (textWidth(word, face, size) <= width) return [word];
+  if (word.includes(" ")) return word.split(" ").flatMap((part) => brokenWord(part, face, size, width));
   const parts: string[] = [];
   let part = "";
   for (const sign of word) {
