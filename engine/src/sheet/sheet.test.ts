@@ -180,6 +180,10 @@ describe("boxes set in rows", () => {
     });
 });
 
+/** Everything lettered on some pages, in its order. */
+const words = (leaves: readonly Leaf[]): readonly string[] =>
+  leaves.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
+
 describe("pages", () => {
   it("break a long table, keep every row, repeat the head and count themselves", () => {
     const rows = Array.from({ length: 200 }, (_, index) => [`row ${index}`, "word ".repeat(index % 40)]);
@@ -214,8 +218,7 @@ describe("pages", () => {
       const rows = Array.from({ length: count }, (_, index) => [`row ${index}`, "word ".repeat(index % 9)]);
       const wish = { id: "t", title: "Table", paper, columns, rows, empty: "none" };
       const [one, two] = [tableSheets(wish), tableSheets({ ...wish, abreast: 2 })];
-      const words = two.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
-      expect(words.filter((text) => text.startsWith("row "))).toEqual(rows.map(([first]) => first));
+      expect(words(two).filter((text) => text.startsWith("row "))).toEqual(rows.map(([first]) => first));
       expect(two.length).toBeLessThanOrEqual(one.length);
       const box = leafBox(paper);
       for (const { items } of two) {
@@ -245,8 +248,6 @@ describe("pages", () => {
       ["c", "About: c"],
       ["c.2", "About: c and d"],
     ]);
-    const words = (leaves: readonly Leaf[]): readonly string[] =>
-      leaves.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
     expect(words(pages)).toEqual(words(all));
     for (const { items } of pages)
       expect(boxOfItems(items).bottom).toBeLessThanOrEqual(leafBox(paper).bottom);
