@@ -126,20 +126,25 @@ function kept<T extends object>(value: T, make: (value: T) => Thing): Thing {
   return known;
 }
 
-/** Coverings nobody walks on, neighbours and pieces as obstacles. */
+/** Coverings nobody walks on, neighbours, pieces and what narrows the way from a wall, as obstacles. */
 export function worksOf({
+  room,
   standing,
   mounted,
   coverings,
   neighbours,
-}: Pick<Arrangement, "standing" | "mounted" | "coverings" | "neighbours">): readonly Thing[] {
+}: Pick<Arrangement, "room" | "standing" | "mounted" | "coverings" | "neighbours">): readonly Thing[] {
   const byId = new Map(standing.map((one) => [one.placement.id, one]));
   return [
     ...coverings.filter(({ covering }) => !covering.walkable).map((one) => kept(one, coveringThing)),
     ...standing.filter((one) => !liesWithin(one, byId.get(one.on ?? ""))).map((one) => kept(one, pieceThing)),
-    ...mounted.filter(narrows).map((one) => kept(one, mountThing)),
+    ...mounted.filter(narrows).map((one) => kept(one, () => mountThing(one, wallIndex(room, one.wall)))),
     ...neighbours.map((one) => kept(one, neighbourThing)),
   ];
+}
+
+function wallIndex({ walls }: TrueRoom, id: string): number {
+  return walls.findIndex((wall) => wall.id === id);
 }
 
 /** Whether a copy lies on another without standing out over it: then it narrows no way that the other does not. */

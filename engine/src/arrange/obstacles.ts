@@ -244,7 +244,6 @@ export function shapeOf({ outline, round }: Block): Rounded {
   return round ? rounded([round.middle], round.radius) : rounded(outline);
 }
 
-/** A piece as obstacles: its blocks that begin below head height. */
 /**
  * Whether a thing on a wall narrows the way past it: it reaches down to where a cane finds it, or stands out into the
  * way below headroom by more than the 4 in that may (2010 ADA Standards 307.2; elsewhere from memory).
@@ -256,13 +255,15 @@ export function narrows({ low, depth }: Mounted): boolean {
 const MAY_STAND_OUT = figureOf("protrusion", "out", "");
 const CANE = figureOf("protrusion", "low", "");
 
-/** What is fixed to a wall, as an obstacle. */
-export function mountThing({ mount, name, blocks }: Mounted): Thing {
+/** What is fixed to a wall, as an obstacle: its blocks below headroom. `wall` is the index of that wall, with which it moves. */
+export function mountThing({ mount, name, blocks }: Mounted, wall: number): Thing {
   const { id } = mount;
-  const obstacles = blocks.map((block): Obstacle => {
-    const shape = shapeOf(block);
-    return { id, name, shape, heart: shape.middle };
-  });
+  const obstacles = blocks
+    .filter((block) => block.low < HEADROOM)
+    .map((block): Obstacle => {
+      const shape = shapeOf(block);
+      return { id, name, shape, heart: shape.middle, ...(wall < 0 ? {} : { wall }) };
+    });
   return { id, name, kind: "fixture", obstacles };
 }
 
