@@ -3,22 +3,33 @@ import { narrowest } from "../plane/facing.ts";
 import type { Point } from "../plane/point.ts";
 import { boundsGap, nearest, overlapDepth } from "../plane/rounded.ts";
 import { TOUCH, WIDE_ENOUGH } from "../tolerances.ts";
+import {
+  fixtureBodies,
+  mountedBody,
+  neighbourBodies,
+  standingBody,
+  type Body,
+  type BodyPart,
+} from "./bodies.ts";
 import { groundFor, worksOf } from "./derive.ts";
 import { doubtOf } from "./gaps.ts";
 import type { Arrangement, Gap, Standing } from "./model.ts";
-import { type Obstacle, pieceThing, type Thing } from "./obstacles.ts";
+import { type Obstacle, pieceThing, ringOf, type Thing } from "./obstacles.ts";
 
 /**
- * Gaps from a standing piece to what is round it: nearest of all first, then the nearest square before it,
- * behind, left and right, as far as anything stands there within `WIDE_ENOUGH`; none twice. A covering it stands
- * on, in whole or in part, is passed over; one beside it counts. Runs are not worked
- * out here and are 0. Empty for a placement that does not stand in the arrangement.
+ * Gaps from a copy to what is round it: nearest of all first, then the nearest square before it, behind, left and
+ * right, as far as anything is there within `WIDE_ENOUGH`; none twice. What carries it and what it carries are passed
+ * over, and so is a covering it stands on, in whole or in part; one beside it counts. A copy up in the air, hung or on
+ * another, is told of bare walls and of what is as high as itself; one on the floor, of what narrows a way. Runs are not
+ * worked out here and are 0. Empty for a placement that has no place in the arrangement.
  */
 export function nearestGaps(arrangement: Arrangement, placementId: string): readonly Gap[] {
   const standing = arrangement.standing.find(({ placement }) => placement.id === placementId);
   if (!standing) return [];
-  const own = pieceThing(standing).obstacles;
-  const others = othersNear(arrangement, placementId, own);
+  const aloft = standing.low > 0;
+  const own = aloft ? obstaclesOf(standingBody(standing)) : pieceThing(standing).obstacles;
+  const things = aloft ? thingsAloft(arrangement, standing) : thingsInTheWay(arrangement);
+  const others = othersNear(things, stackOf(arrangement, standing), own);
   const closest = least(own, others, (a, b) => nearest(a.shape, b.shape));
   const found = closest ? [closest] : [];
   for (const across of squareTo(standing)) {
@@ -45,13 +56,69 @@ interface Found {
   readonly to: Point;
 }
 
+function thingsInTheWay(arrangement: Arrangement): readonly Thing[] {
+  return [...groundFor(arrangement.room).things, ...worksOf(arrangement)];
+}
+
+/** Walls, bare, and whatever is somewhere as high as a copy up in the air. */
+function thingsAloft(arrangement: Arrangement, { low, height }: Standing): readonly Thing[] {
+  const { room, standing, mounted } = arrangement;
+  const wallOf = new Map<string, string>([
+    ...room.fixtures.map(({ fixture, wall }) => [fixture.id, wall] as const),
+    ...mounted.map(({ mount, wall }) => [mount.id, wall] as const),
+  ]);
+  const level = (part: BodyPart): boolean => part.low < height - TOUCH && part.high > low + TOUCH;
+  const bodies = [
+    ...fixtureBodies(arrangement),
+    ...standing.map(standingBody),
+    ...mounted.map(mountedBody),
+    ...neighbourBodies(arrangement),
+  ];
+  return [
+    ...ringOf(room, 0).map(({ obstacle }): Thing => ({
+      id: obstacle.id,
+      name: obstacle.name,
+      kind: "wall",
+      obstacles: [obstacle],
+    })),
+    ...bodies.map((body): Thing => {
+      const wall = room.walls.findIndex(({ id }) => id === wallOf.get(body.id));
+      const obstacles = obstaclesOf({ ...body, parts: body.parts.filter(level) }, wall);
+      return { id: body.id, name: body.name, kind: KINDS[body.kind], obstacles };
+    }),
+  ];
+}
+
+const KINDS = { standing: "piece", mounted: "fixture", neighbour: "neighbour", fixture: "fixture" } as const;
+
+function obstaclesOf({ id, name, parts }: Body, wall = -1): readonly Obstacle[] {
+  return parts.map(({ shape }) => ({ id, name, shape, heart: shape.middle, ...(wall < 0 ? {} : { wall }) }));
+}
+
+/** Ids of a copy, of all that carries it and of all it carries. */
+function stackOf({ standing }: Arrangement, one: Standing): ReadonlySet<string> {
+  const byId = new Map(standing.map((each) => [each.placement.id, each]));
+  const carried = new Map<string, string[]>();
+  for (const { placement, on } of standing) {
+    if (on === undefined) continue;
+    const list = carried.get(on);
+    if (list) list.push(placement.id);
+    else carried.set(on, [placement.id]);
+  }
+  const stack = new Set([one.placement.id]);
+  // A set is walked on into what is put in on the way.
+  for (const id of stack) for (const upon of carried.get(id) ?? []) stack.add(upon);
+  for (let host = byId.get(one.on ?? ""); host; host = byId.get(host.on ?? "")) stack.add(host.placement.id);
+  return stack;
+}
+
 function othersNear(
-  arrangement: Arrangement,
-  placementId: string,
+  things: readonly Thing[],
+  stack: ReadonlySet<string>,
   own: readonly Obstacle[],
 ): readonly Obstacle[] {
-  return [...groundFor(arrangement.room).things, ...worksOf(arrangement)]
-    .filter((thing) => thing.id !== placementId && !standsOn(own, thing))
+  return things
+    .filter((thing) => !stack.has(thing.id) && !standsOn(own, thing))
     .flatMap((thing) => thing.obstacles)
     .filter((other) => own.some((mine) => boundsGap(mine.shape.bounds, other.shape.bounds) < WIDE_ENOUGH));
 }
