@@ -181,7 +181,7 @@ describe("boxes set in rows", () => {
 });
 
 /** Everything lettered on some pages, in its order. */
-const words = (leaves: readonly Leaf[]): readonly string[] =>
+const lettered = (leaves: readonly Leaf[]): readonly string[] =>
   leaves.flatMap(({ items }) => items.flatMap((item) => ("text" in item ? [item.text] : [])));
 
 describe("pages", () => {
@@ -218,7 +218,7 @@ describe("pages", () => {
       const rows = Array.from({ length: count }, (_, index) => [`row ${index}`, "word ".repeat(index % 9)]);
       const wish = { id: "t", title: "Table", paper, columns, rows, empty: "none" };
       const [one, two] = [tableSheets(wish), tableSheets({ ...wish, abreast: 2 })];
-      expect(words(two).filter((text) => text.startsWith("row "))).toEqual(rows.map(([first]) => first));
+      expect(lettered(two).filter((text) => text.startsWith("row "))).toEqual(rows.map(([first]) => first));
       expect(two.length).toBeLessThanOrEqual(one.length);
       const box = leafBox(paper);
       for (const { items } of two) {
@@ -248,7 +248,7 @@ describe("pages", () => {
       ["c", "About: c"],
       ["c.2", "About: c and d"],
     ]);
-    expect(words(pages)).toEqual(words(all));
+    expect(lettered(pages)).toEqual(lettered(all));
     for (const { items } of pages)
       expect(boxOfItems(items).bottom).toBeLessThanOrEqual(leafBox(paper).bottom);
     // Nothing of one list stands on another.
