@@ -1,49 +1,67 @@
 /** What stands close before a wall, as it is seen on the wall's elevation. */
+import type { Piece } from "../document/tables.ts";
 import type { FacingWall, SeenBefore } from "../measure/facing.ts";
-import type { Arrangement, Block, Mounted } from "./model.ts";
+import type { Arrangement, Block, Mounted, Standing } from "./model.ts";
 
 /** A piece this close to a wall is drawn on its elevation. Common practice, no source. mm. */
 const CLOSE = 1000;
 
-/** A rectangle for every block of each piece that comes within a metre of the wall and overlaps its length. */
+/** Of more small things alike than this only the first is named, by what they all are. */
+const MANY_ALIKE = 3;
+
+/**
+ * A rectangle for every block of each piece that comes within a metre of the wall and overlaps its length, and one for
+ * all that is fixed to it. Each thing is named once; of many alike that lie on others or are fixed, only the first.
+ */
 export function seenBefore(arrangement: Arrangement, facing: FacingWall): readonly SeenBefore[] {
-  const onWall = arrangement.mounted.flatMap((one) => mountBefore(one, facing));
-  const standing = arrangement.standing.flatMap((piece) => {
-    if (!piece.blocks.some((block) => isBefore(spanOf(block, facing), facing))) return [];
-    const spans = piece.blocks.map((block) => ({ block, span: spanOf(block, facing) }));
-    const named = piece.blocks.findIndex((block) => overlaps(spanOf(block, facing), facing));
-    return spans.flatMap(({ block, span }, index): SeenBefore[] =>
-      overlaps(span, facing)
-        ? [
-            {
-              record: piece.placement.id,
-              name: index === named ? piece.name : "",
-              left: Math.max(0, span.left),
-              right: Math.min(facing.length, span.right),
-              low: block.low,
-              high: block.high,
-            },
-          ]
-        : [],
-    );
+  const seen = [
+    ...arrangement.standing.flatMap((one) => standingSeen(one, facing)),
+    ...arrangement.mounted.flatMap((one) => mountSeen(one, facing)),
+  ];
+  const alike = new Map<string, number>();
+  for (const { piece, small } of seen) if (small) alike.set(piece.id, (alike.get(piece.id) ?? 0) + 1);
+  const told = new Set<string>();
+  return seen.flatMap(({ piece, name, small, faces }) => {
+    const many = small && (alike.get(piece.id) ?? 0) > MANY_ALIKE;
+    const words = !many ? name : told.has(piece.id) ? "" : piece.name;
+    told.add(piece.id);
+    return faces.map((face, index) => ({ ...face, name: index === 0 ? words : "" }));
   });
-  return [...standing, ...onWall];
 }
 
-/** A thing fixed to this very wall; of many copies of one piece only the first is named. */
-function mountBefore(one: Mounted, facing: FacingWall): readonly SeenBefore[] {
+/** A thing seen before a wall: its rectangles, that which bears its name first. */
+interface Seen {
+  readonly piece: Piece;
+  readonly name: string;
+  /** Whether it lies on another or is fixed to the wall. */
+  readonly small: boolean;
+  readonly faces: readonly Omit<SeenBefore, "name">[];
+}
+
+function standingSeen({ placement, piece, name, blocks, on }: Standing, facing: FacingWall): readonly Seen[] {
+  const spans = blocks.map((block) => ({ block, span: spanOf(block, facing) }));
+  if (!spans.some(({ span }) => isBefore(span, facing))) return [];
+  const faces = spans
+    .filter(({ span }) => overlaps(span, facing))
+    .map(({ block: { low, high }, span }) => ({
+      record: placement.id,
+      left: Math.max(0, span.left),
+      right: Math.min(facing.length, span.right),
+      low,
+      high,
+    }));
+  return [{ piece, name, small: on !== undefined, faces }];
+}
+
+function mountSeen(one: Mounted, facing: FacingWall): readonly Seen[] {
   if (one.wall !== facing.line.wall.id) return [];
   const middle = facing.x(one.along);
-  return [
-    {
-      record: one.mount.id,
-      name: one.mount.number === 1 ? one.piece.name : "",
-      left: Math.max(0, middle - one.width / 2),
-      right: Math.min(facing.length, middle + one.width / 2),
-      low: one.low,
-      high: one.high,
-    },
-  ];
+  const left = Math.max(0, middle - one.width / 2);
+  const right = Math.min(facing.length, middle + one.width / 2);
+  // What is fixed past the end of its wall altogether is nowhere on it; a snag says so.
+  if (right <= left) return [];
+  const { low, high, piece, name } = one;
+  return [{ piece, name, small: true, faces: [{ record: one.mount.id, left, right, low, high }] }];
 }
 
 interface Span {
