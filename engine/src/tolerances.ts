@@ -107,3 +107,6 @@ export const LOOKING_IN = 1500;
 
 /** A piece of trim shorter than this looks like a patch: it takes from the piece beside it. A foot; common practice, no source. mm. */
 export const SHORTEST_PIECE = 304.8;
+
+/** A thing further out than this is not the wall's any more: a sprinkler in mid-room. Common practice, no source. mm. */
+export const CLOSE_TO_WALL = 600;

@@ -6,7 +6,7 @@ import { cut, shared, united } from "../plane/clip.ts";
 import { ringArea } from "../plane/outline.ts";
 import type { Point } from "../plane/point.ts";
 import type { CoverShare, WallWork } from "./model.ts";
-import { boxOnWall, massesOn } from "./walls.ts";
+import { boxOnWall, massesOn } from "./walls-face.ts";
 
 /** One for each wall that has a covering, walls in the order their coverings are listed. */
 export function coverShares(

@@ -7,6 +7,7 @@ import type { Point } from "../plane/point.ts";
 import { CAP_HEIGHT, letters, line, shape } from "../sheet/drafting.ts";
 import { textWidth } from "../sheet/type.ts";
 import type { Frame, Item } from "../sheet/vocabulary.ts";
+import { CLOSE_TO_WALL } from "../tolerances.ts";
 import type { Strip, WallWork } from "./model.ts";
 
 /** The strips of the wall a frame shows; nothing where it shows none of this room's walls. */
@@ -34,14 +35,11 @@ export interface OnWall {
   readonly inTheWay: readonly Rectangle[];
 }
 
-/** Further out than this a thing is not the wall's any more. Common practice, no source. mm. */
-const CLOSE = 600;
-
 /** Openings with their casing, and the venue's things with their signs, on a wall drawn at a scale. */
 export function inTheWayOf(room: TrueRoom, facing: FacingWall, scale: number): readonly Rectangle[] {
   const wall = facing.line.wall.id;
   const openings = room.openings.filter((one) => one.wall === wall);
-  const fixtures = room.fixtures.filter((one) => one.wall === wall && one.fixture.out < CLOSE);
+  const fixtures = room.fixtures.filter((one) => one.wall === wall && one.fixture.out < CLOSE_TO_WALL);
   const sign = (SIGN_RADIUS + 0.4) * scale;
   return [
     ...openings.map(({ along, opening: { width, sill, height, casing = 0 } }) =>

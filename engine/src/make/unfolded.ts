@@ -37,7 +37,7 @@ import { leafBox, type Leaf } from "../sheet/stamp.ts";
 import { titleOf } from "../sheet/tables.ts";
 import { textWidth } from "../sheet/type.ts";
 import type { Item, KnownLength } from "../sheet/vocabulary.ts";
-import { TOUCH } from "../tolerances.ts";
+import { CLOSE_TO_WALL, TOUCH } from "../tolerances.ts";
 import { printLength } from "../units/length.ts";
 import type { Making } from "./model.ts";
 import { inTheWayOf, stripsOnWall } from "./strip-items.ts";
@@ -230,12 +230,9 @@ function openingItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item
     });
 }
 
-/** Further out than this a thing is not the wall's any more. Common practice, no source. mm. */
-const CLOSE = 600;
-
 function fixtureItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item[] {
   return room.fixtures
-    .filter((one) => one.wall === facing.line.wall.id && one.fixture.out < CLOSE)
+    .filter((one) => one.wall === facing.line.wall.id && one.fixture.out < CLOSE_TO_WALL)
     .flatMap(({ fixture, along, low, high }) => {
       const [a, b] = [facing.x(along), facing.x(along + fixture.width)];
       const sign = fixtureSign(fixture.kind, at((a + b) / 2, (low + high) / 2), fixture.id);

@@ -5,6 +5,7 @@
  */
 import { boxOfPoints, shape, shownBy } from "../sheet/drafting.ts";
 import type { Item } from "../sheet/vocabulary.ts";
+import { CLOSE_TO_WALL } from "../tolerances.ts";
 import { elevationDimensions, elevationWords } from "./elevation-words.ts";
 import { fixtureFace, openingFace, trimLines } from "./face.ts";
 import { corners, facingWall, type ElevationWish, type Scene } from "./facing.ts";
@@ -14,9 +15,6 @@ import type { Drawn } from "./sheet.ts";
 /** Paper an elevation needs round the wall itself for its dimensions and its title, mm. */
 export const ELEVATION_SURROUND = { left: 10, right: 10, top: 3, bottom: 15.5 } as const;
 
-/** A thing further out than this is not the wall's any more: a sprinkler in mid-room. Common practice, no source. mm. */
-const CLOSE_TO_THE_WALL = 600;
-
 /** The elevation with all its lettering. Empty where the frame names no wall of the room. */
 export function wallElevation(wish: ElevationWish): Drawn {
   const facing = facingWall(wish.room, wish.frame.wall ?? "");
@@ -25,7 +23,7 @@ export function wallElevation(wish: ElevationWish): Drawn {
   const wall = facing.line.wall.id;
   const openings = wish.room.openings.filter((opening) => opening.wall === wall);
   const fixtures = wish.room.fixtures.filter(
-    ({ wall: on, fixture }) => on === wall && fixture.out < CLOSE_TO_THE_WALL,
+    ({ wall: on, fixture }) => on === wall && fixture.out < CLOSE_TO_WALL,
   );
   const dimensions = elevationDimensions(scene, openings);
   const drawn = openings.map((opening) => openingFace(scene, opening));
