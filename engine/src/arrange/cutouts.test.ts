@@ -53,12 +53,92 @@ describe("plan and cut-outs on one page", () => {
     const { sheet, leftOut } = planAndCutOuts(arrangement, document, options);
     const drawn = sheet.items.filter(({ part }) => part === "cut-out").length;
     expect(drawn).toBeGreaterThan(20);
-    expect(drawn + leftOut.length).toBe(2000);
+    expect(leftOut).toEqual([`Crate × ${2000 - drawn}`]);
     expect(
       sheet.items.some(
         (item) => item.kind === "lettering" && item.text.startsWith("No room on this page for: Crate"),
       ),
     ).toBe(true);
+  });
+});
+
+/** The waiting room with boxes fixed to its first wall and with boxes on its booth. */
+function withMore(
+  fixed: readonly number[],
+  carried: number,
+): { readonly shown: ReturnType<typeof planAndCutOuts>; readonly copies: number } {
+  const { document, arrangement } = handMadeShow({
+    ...WAITING_ROOM,
+    pieces: [
+      ...WAITING_ROOM.pieces!,
+      ...fixed.map((width, k) => ({ name: `Plate ${k}`, size: [width, 300, 100] as const, at: [] })),
+      {
+        name: "Parcel",
+        size: [300, 250, 150],
+        at: Array.from({ length: carried }, (_, k) => [6000 + k, -700, 0] as const),
+      },
+    ],
+  });
+  const booth = arrangement.standing[0]!.placement.id;
+  const standing = arrangement.standing.map((one) =>
+    one.piece.name === "Parcel" ? { ...one, on: booth } : one,
+  );
+  const mounted = Object.values(document.pieces)
+    .filter(({ name }) => name.startsWith("Plate"))
+    .map((piece) => ({
+      mount: { ...MOUNT, id: `mount ${piece.id}`, piece: piece.id },
+      piece,
+      name: piece.name,
+      wall: "A~B",
+      along: 1000,
+      width: 300,
+      depth: 300,
+      low: 1200,
+      high: 1300,
+      blocks: [],
+      outline: [],
+    }));
+  const shown = planAndCutOuts({ ...arrangement, standing, mounted }, document, options);
+  return { shown, copies: standing.length + mounted.length + 3 };
+}
+
+const MOUNT = { room: "room", number: 1, from: "A", to: "B", datum: "A", offset: 1000, up: 1200 };
+
+const cutsOf = ({ sheet }: ReturnType<typeof planAndCutOuts>): readonly Box[] =>
+  sheet.items.filter(({ part }) => part === "cut-out").map(boxOf);
+
+describe("cut-outs of what lies on others and what is fixed to walls", () => {
+  it("are set below those of what stands, none over another", () => {
+    const { shown, copies } = withMore([600, 700], 2);
+    const cuts = cutsOf(shown);
+    expect(cuts).toHaveLength(copies - 1);
+    expect(shown.leftOut).toEqual(["Bell (too small to cut)"]);
+    cuts.forEach((cut, index) => {
+      for (const other of cuts.slice(index + 1)) expect(apart(cut, other)).toBe(true);
+    });
+    const plates = shown.sheet.items.filter(
+      (item) => item.kind === "lettering" && item.text.startsWith("Plate"),
+    );
+    expect(plates).toHaveLength(2);
+  });
+
+  it("never make the plan smaller: those without room are named and counted", () => {
+    const { shown, copies } = withMore([300, 400, 100], 300);
+    expect(shown.scale).toBeCloseTo(48, 9);
+    const left = copies - cutsOf(shown).length;
+    const counted = shown.leftOut.reduce((sum, name) => sum + Number(/ × (\d+)/.exec(name)?.[1] ?? 1), 0);
+    expect(counted).toBe(left);
+    expect(shown.leftOut).toContain("Plate 2 (too small to cut)");
+    expect(shown.leftOut[0]).toMatch(/^Parcel × \d+$/);
+  });
+
+  it("are counted with all that wait, listed by number or not", () => {
+    const { document, arrangement } = handMadeShow(WAITING_ROOM);
+    const [row] = arrangement.tray;
+    const tray = [{ ...row!, numbers: [1, 2], count: 5000 }];
+    const shown = planAndCutOuts({ ...arrangement, standing: [], tray }, document, options);
+    const [left] = shown.leftOut;
+    expect(left).toBe(`Bench × ${5000 - cutsOf(shown).length}`);
   });
 });
 

@@ -1,7 +1,9 @@
 /**
- * Plan and cut-outs on one page: the plan at the largest scale of the person's own grid at which it and one
- * flat cut-out for every copy of every piece share the page. Where not even the smallest usual scale holds
- * them all, those without room are left out and named, on the page and in the answer.
+ * Plan and cut-outs on one page: the plan at the largest scale of the person's own grid at which it and one flat
+ * cut-out for every copy that stands on the floor, hangs or waits to share the page. What lies on others and what is
+ * fixed to walls moves little on a floor plan: it has its cut-outs below these while there is paper left. Where not
+ * even the smallest usual scale holds them all, those without room are left out and named, on the page and in the
+ * answer.
  */
 import { showOf, type Piece, type ShowDocument } from "../document/tables.ts";
 import { PLAN_SURROUND } from "../measure/sheet.ts";
@@ -19,6 +21,7 @@ import type { Frame, Item, KnownLength, PrintCorrection, Sheet, Stamp } from "..
 import { footprints } from "./footprint.ts";
 import type { Arrangement } from "./model.ts";
 import { arrangedPlan, frontArrow } from "./plan.ts";
+import { copyName } from "./standing.ts";
 
 export interface CutOutOptions {
   readonly paper: "letter" | "a4";
@@ -35,7 +38,7 @@ export interface PlanAndCutOuts {
   readonly square: number;
   /** "1:48, one 1/4 in square is 12 in". */
   readonly sentence: string;
-  /** Names of copies without a cut-out on this page, with the reason for those too small to cut. */
+  /** Copies without a cut-out on this page, many of one piece as "Hook × 14", with the reason for those too small to cut. */
   readonly leftOut: readonly string[];
 }
 
@@ -55,6 +58,8 @@ interface Copy {
   readonly name: string;
   readonly piece: Piece;
   readonly rings: readonly (readonly Point[])[];
+  /** Whether it lies on another or belongs on a wall: its cut-out is set last, and never makes the plan smaller. */
+  readonly last: boolean;
 }
 
 interface Layout {
@@ -85,10 +90,7 @@ export function planAndCutOuts(
   const { squares } = layout;
   const small = layout.leftOut.filter((copy) => tooSmall(copy, squares.scale));
   const crowded = layout.leftOut.filter((copy) => !tooSmall(copy, squares.scale));
-  const leftOut = [
-    ...crowded.map(({ name }) => name),
-    ...small.map(({ name }) => `${name} (too small to cut)`),
-  ];
+  const leftOut = [...namesOf(crowded), ...namesOf(small).map((name) => `${name} (too small to cut)`)];
   const leaf = drawLeaf(arrangement, document, layout, leftOutWords(crowded, small, squares.scale));
   const [sheet] = bound([leaf], options.stamp);
   if (!sheet) throw new Error(`a page was bound to no sheet: ${leaf.id}`);
@@ -101,19 +103,46 @@ export function planAndCutOuts(
   };
 }
 
-/** Every copy that stands in the room or waits in the tray, with its footprint. Pieces without a size have none to cut. */
-function copiesOf(arrangement: Arrangement, document: ShowDocument): readonly Copy[] {
+/** Every copy that is in the room or waits in the tray, with its footprint. Pieces without a size have none to cut. */
+function copiesOf({ standing, mounted, tray }: Arrangement, document: ShowDocument): readonly Copy[] {
   const rings = footprints(document);
-  const of = (piece: Piece, name: string): Copy => ({ piece, name, rings: rings.get(piece.id) ?? [] });
-  const placed = arrangement.standing.map(({ piece, name }) => of(piece, name));
-  const waiting = arrangement.tray.flatMap(({ piece, numbers }) =>
-    numbers.map((number) => of(piece, piece.count === 1 ? piece.name : `${piece.name} ${number}`)),
-  );
-  const order = (copy: Copy): number => copy.piece.order;
-  return [...placed, ...waiting]
+  const of = (piece: Piece, name: string, last: boolean): Copy => ({
+    piece,
+    name,
+    rings: rings.get(piece.id) ?? [],
+    last,
+  });
+  const placed = standing.map(({ piece, name, on }) => of(piece, name, on !== undefined));
+  const fixed = mounted.map(({ piece, name }) => of(piece, name, true));
+  const waiting = tray.flatMap(({ piece, numbers, count }) => {
+    const last = LAST_LAYERS.has(piece.layer);
+    // Past the listed numbers there are more copies than any page holds: they are counted, not named.
+    const unlisted = Array.from({ length: count - numbers.length }, () => of(piece, piece.name, last));
+    return [...numbers.map((number) => of(piece, copyName(piece, number), last)), ...unlisted];
+  });
+  return [...placed, ...fixed, ...waiting]
     .filter(({ rings: own }) => own.length > 0)
-    .toSorted((a, b) => order(a) - order(b));
+    .toSorted((a, b) => Number(a.last) - Number(b.last) || a.piece.order - b.piece.order);
 }
+
+/** What waits to be laid on others or fixed to walls. */
+const LAST_LAYERS: ReadonlySet<Piece["layer"]> = new Set(["accessory", "fitting"]);
+
+/** Copies by name; more than a few of one piece are counted. */
+function namesOf(copies: readonly Copy[]): readonly string[] {
+  const byPiece = new Map<string, Copy[]>();
+  for (const copy of copies) {
+    const list = byPiece.get(copy.piece.id);
+    if (list) list.push(copy);
+    else byPiece.set(copy.piece.id, [copy]);
+  }
+  return [...byPiece.values()].flatMap((list) =>
+    list.length > NAMED_EACH ? [`${list[0]!.piece.name} × ${list.length}`] : list.map(({ name }) => name),
+  );
+}
+
+/** This many copies of a piece are named one by one. */
+const NAMED_EACH = 3;
 
 function bestLayout(
   arrangement: Arrangement,
@@ -123,22 +152,24 @@ function bestLayout(
 ): Layout {
   const upright = PAPERS[options.paper];
   const papers = [upright, sideways(upright)];
-  let fallback: Layout | undefined;
+  let best: Layout | undefined;
   for (const squares of usefulScales(document)) {
     const layouts = papers.flatMap(
       (paper) => layOut({ arrangement, copies, squares, paper, correction: options.correction }) ?? [],
     );
-    const crowded = (layout: Layout): number =>
-      layout.leftOut.filter((copy) => !tooSmall(copy, squares.scale)).length;
-    const best = layouts.toSorted((a, b) => crowded(a) - crowded(b))[0];
-    if (!best) continue;
-    if (crowded(best) === 0) return best;
-    if (!fallback || crowded(best) < crowded(fallback)) fallback = best;
-    // Once the plan fits at a scale past the usual squares, a still smaller one only hides more.
-    if (squares.square > 1000 && fallback) break;
+    const here = layouts.toSorted((a, b) => missing(a).length - missing(b).length)[0];
+    if (!here) continue;
+    if (!best || missing(here).length < missing(best).length) best = here;
+    // Once nothing wants for room, or the squares are past the usual, a still smaller scale only hides more.
+    if (squares.square > 1000 || missing(here).every((copy) => tooSmall(copy, squares.scale))) break;
   }
-  if (!fallback) throw new Error(`no scale holds a room of ${arrangement.room.corners.length} corners`);
-  return fallback;
+  if (!best) throw new Error(`no scale holds a room of ${arrangement.room.corners.length} corners`);
+  return best;
+}
+
+/** What is left out of a page, but for what may be. */
+function missing({ leftOut }: Layout): readonly Copy[] {
+  return leftOut.filter(({ last }) => !last);
 }
 
 const usefulScales = (document: ShowDocument): readonly GridScale[] => gridScales(showOf(document));
@@ -162,22 +193,33 @@ function layOut({ arrangement, copies, squares, paper, correction }: LayoutWish)
   if (width > body.right - body.left || height > body.bottom - body.top) return undefined;
   const plan = { left: body.left, top: body.top, right: body.left + width, bottom: body.top + height };
   const cuttable = copies.filter((copy) => !tooSmall(copy, squares.scale));
-  const tried = cuttable.slice(0, MANY);
-  const cuts = tried.map((copy) => cutOutOf(copy, squares.scale));
+  const tried = [false, true].map((last) => cuttable.filter((copy) => copy.last === last).slice(0, MANY));
   const beside = { left: plan.right + GAP, top: plan.top, right: body.right, bottom: plan.bottom };
   const below = { left: body.left, top: plan.bottom + GAP, right: body.right, bottom: body.bottom };
-  const places = setInRows(cuts.map(sizeOf), [beside, below], GAP);
-  const set = cuts.flatMap((cut, index) => {
+  const cutsOf = (some: readonly Copy[]): readonly CutOut[] =>
+    some.map((copy) => cutOutOf(copy, squares.scale));
+  const first = setCuts(cutsOf(tried[0]!), [beside, below]);
+  const second = setCuts(cutsOf(tried[1]!), [leftBelow(beside, first), leftBelow(below, first)]);
+  const cuts = [...first, ...second];
+  const set = new Set(cuts.map(({ copy }) => copy));
+  return { paper, squares, plan, body, cuts, leftOut: copies.filter((copy) => !set.has(copy)) };
+}
+
+/** The cut-outs that found room, where they found it. */
+function setCuts(cuts: readonly CutOut[], free: readonly Box[]): readonly CutOut[] {
+  const places = setInRows(cuts.map(sizeOf), free, GAP);
+  return cuts.flatMap((cut, index) => {
     const place = places[index];
     return place ? [movedCut(cut, place.x - cut.box.left, place.y - cut.box.top)] : [];
   });
-  const without = tried.filter((_, index) => !places[index]);
-  const leftOut = [
-    ...without,
-    ...cuttable.slice(MANY),
-    ...copies.filter((copy) => tooSmall(copy, squares.scale)),
-  ];
-  return { paper, squares, plan, body, cuts: set, leftOut };
+}
+
+/** What is left of a free box below the cut-outs that were set in it. */
+function leftBelow(free: Box, cuts: readonly CutOut[]): Box {
+  const bottoms = cuts
+    .filter(({ box }) => box.left >= free.left - 1 && box.top >= free.top - 1 && box.top <= free.bottom)
+    .map((cut) => cut.box.top + sizeOf(cut).height + GAP);
+  return { ...free, top: Math.max(free.top, ...bottoms) };
 }
 
 /** What is free for drawing, shrunk so that a corrected page still keeps its white margin. */
@@ -308,9 +350,10 @@ function drawCut(
 
 function leftOutWords(crowded: readonly Copy[], small: readonly Copy[], scale: number): string {
   const names = (copies: readonly Copy[]): string => {
-    const shown = copies.slice(0, 12).map(({ name }) => name);
-    return copies.length > shown.length
-      ? `${shown.join(", ")} and ${copies.length - shown.length} more`
+    const all = namesOf(copies);
+    const shown = all.slice(0, 12);
+    return all.length > shown.length
+      ? `${shown.join(", ")} and ${all.length - shown.length} more`
       : shown.join(", ");
   };
   return [
