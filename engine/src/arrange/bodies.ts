@@ -25,13 +25,32 @@ export interface BodyPart {
 }
 
 /** A piece where it stands or hangs. */
-export function standingBody({ placement, name, blocks }: Standing): Body {
-  return { id: placement.id, name, kind: "standing", parts: partsOf(blocks) };
+export function standingBody(standing: Standing): Body {
+  return kept(standing, ({ placement, name, blocks }) => ({
+    id: placement.id,
+    name,
+    kind: "standing",
+    parts: partsOf(blocks),
+  }));
 }
 
 /** A copy fixed to a wall. */
-export function mountedBody({ mount, name, blocks }: Mounted): Body {
-  return { id: mount.id, name, kind: "mounted", parts: partsOf(blocks) };
+export function mountedBody(mounted: Mounted): Body {
+  return kept(mounted, ({ mount, name, blocks }) => ({
+    id: mount.id,
+    name,
+    kind: "mounted",
+    parts: partsOf(blocks),
+  }));
+}
+
+const bodies = new WeakMap<object, Body>();
+
+/** Every rule of space asks after every change, so a body is made once for each value. */
+function kept<T extends object>(value: T, make: (value: T) => Body): Body {
+  const known = bodies.get(value) ?? make(value);
+  bodies.set(value, known);
+  return known;
 }
 
 /** The neighbours' works, each from the floor to its top. */

@@ -10,26 +10,14 @@ import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
 import { TOUCH } from "../tolerances.ts";
 import { opening, type Judging } from "./judging.ts";
-import type { Arrangement } from "./model.ts";
+import type { Arrangement, Standing } from "./model.ts";
 
 /** The floor nothing stands on, mm²: less what stands on it and the coverings nobody walks on, neighbours' works too. */
 export function netFloor(arrangement: Arrangement): number {
   const { room } = arrangement;
   if (room.corners.length < 3) return 0;
-  const all = takenBy(arrangement);
-  const together = new Set<number>();
-  eachNearPair(
-    all.map(({ bounds }) => bounds),
-    0,
-    (i, j) => {
-      together.add(i).add(j);
-      return true;
-    },
-  );
-  const apart = all.filter((_, index) => !together.has(index));
-  const rings = [...together].flatMap((index) => all[index]!.rings);
-  const taken = apart.reduce((sum, one) => sum + within(one, room), insideArea(rings, room));
-  return Math.max(0, Math.abs(ringArea(room.corners)) - taken);
+  const covered = clustersOf(takenBy(arrangement)).reduce((sum, cluster) => sum + within(cluster, room), 0);
+  return Math.max(0, Math.abs(ringArea(room.corners)) - covered);
 }
 
 /** Something that takes floor, by the value it comes from. */
@@ -40,32 +28,82 @@ interface Taken {
 }
 
 function takenBy({ room, standing, coverings, neighbours }: Arrangement): readonly Taken[] {
-  const feet = standing.map((one) => ({
-    from: one,
-    rings: one.blocks.filter(({ low }) => low <= TOUCH).map(({ outline }) => outline),
-  }));
   const shut = coverings.filter(({ covering }) => !covering.walkable);
   const built = room.fixtures.filter(({ low, footprint }) => low <= TOUCH && footprint.length > 2);
   return [
-    ...feet.filter(({ rings }) => rings.length > 0),
-    ...[...shut, ...neighbours].map((one) => ({ from: one, rings: [one.outline] })),
-    ...built.map((one) => ({ from: one, rings: [one.footprint] })),
-  ].map((one) => ({ ...one, bounds: boundsOf(one.rings.flat()) }));
+    ...standing.map((one) => kept(one, feetOf)),
+    ...[...shut, ...neighbours].map((one) => kept(one, ({ outline }) => [outline])),
+    ...built.map((one) => kept(one, ({ footprint }) => [footprint])),
+  ].filter(({ rings }) => rings.length > 0);
 }
 
-const areas = new WeakMap<object, { readonly room: TrueRoom; readonly area: number }>();
+function feetOf({ blocks }: Standing): Rings {
+  return blocks.filter(({ low }) => low <= TOUCH).map(({ outline }) => outline);
+}
 
-/** What one thing takes of a room's floor by itself; worked out once while neither changes. */
-function within({ from, rings }: Taken, room: TrueRoom): number {
-  const known = areas.get(from);
-  if (known?.room === room) return known.area;
+const taken = new WeakMap<object, Taken>();
+
+/** What a thing takes, worked out once for each value. */
+function kept<T extends object>(from: T, ringsOf: (from: T) => Rings): Taken {
+  const known = taken.get(from);
+  if (known) return known;
+  const rings = ringsOf(from);
+  const one = { from, rings, bounds: boundsOf(rings.flat()) };
+  taken.set(from, one);
+  return one;
+}
+
+/** Things whose boxes touch, directly or through others, in the order they come; most are alone. */
+function clustersOf(all: readonly Taken[]): readonly (readonly Taken[])[] {
+  const parent = all.map((_, index) => index);
+  const rootOf = (index: number): number => {
+    let root = index;
+    while (parent[root] !== root) root = parent[root]!;
+    return root;
+  };
+  eachNearPair(
+    all.map(({ bounds }) => bounds),
+    0,
+    (i, j) => {
+      const [a, b] = [rootOf(i), rootOf(j)];
+      parent[Math.max(a, b)] = Math.min(a, b);
+      return true;
+    },
+  );
+  const clusters = new Map<number, Taken[]>();
+  for (const [index, one] of all.entries()) {
+    const root = rootOf(index);
+    const cluster = clusters.get(root);
+    if (cluster) cluster.push(one);
+    else clusters.set(root, [one]);
+  }
+  return [...clusters.values()];
+}
+
+interface Area {
+  readonly room: TrueRoom;
+  readonly cluster: readonly Taken[];
+  readonly area: number;
+}
+
+const areas = new WeakMap<Taken, Area>();
+
+/** What things that lie together take of a room's floor, by the first of them; worked out once while none changes. */
+function within(cluster: readonly Taken[], room: TrueRoom): number {
+  const [first] = cluster as readonly [Taken];
+  const known = areas.get(first);
+  const same =
+    known?.room === room &&
+    known.cluster.length === cluster.length &&
+    cluster.every((one, index) => one === known.cluster[index]);
+  if (same) return known.area;
+  const rings = cluster.flatMap((one) => one.rings);
   const area = insideArea(rings, room);
-  areas.set(from, { room, area });
+  areas.set(first, { room, cluster, area });
   return area;
 }
 
 function insideArea(rings: Rings, { corners }: TrueRoom): number {
-  if (rings.length === 0) return 0;
   return shared(rings, [corners]).reduce((sum, ring) => sum + ringArea(ring), 0);
 }
 

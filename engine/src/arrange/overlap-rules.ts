@@ -5,9 +5,10 @@ import { boundsGap, overlapDepth, rounded, type Rounded } from "../plane/rounded
 import type { Point } from "../plane/point.ts";
 import type { Snag } from "../snags/snag.ts";
 import { OVERLAP_LIMIT, TOUCH } from "../tolerances.ts";
+import { mountedBody, standingBody, type Body as Solid } from "./bodies.ts";
 import { opening, printAtLeast, type Judging } from "./judging.ts";
-import type { Arrangement, Mounted, Standing } from "./model.ts";
-import { fixtureName, neighbourThing, shapeOf, standsOnFloorPlan } from "./obstacles.ts";
+import type { Arrangement } from "./model.ts";
+import { fixtureName, neighbourThing, standsOnFloorPlan } from "./obstacles.ts";
 
 interface Body {
   readonly id: string;
@@ -24,14 +25,12 @@ interface Part {
   readonly high: number;
 }
 
-const bodies = new WeakMap<Standing, Body>();
-
 /** One snag for every two things that overlap in plan and in height by more than a touch. */
 export function overlapSnags(judging: Judging): readonly Snag[] {
   const { arrangement } = judging;
   const all = [
-    ...arrangement.standing.map(bodyOf),
-    ...arrangement.mounted.map(mountedBody),
+    ...arrangement.standing.map((one) => bodyOf(standingBody(one))),
+    ...arrangement.mounted.map((one) => bodyOf(mountedBody(one))),
     ...venueBodies(arrangement),
   ];
   const snags: Snag[] = [];
@@ -52,23 +51,14 @@ export function overlapSnags(judging: Judging): readonly Snag[] {
   return more ? [...snags, moreSnag(arrangement)] : snags;
 }
 
-function bodyOf(standing: Standing): Body {
-  const known = bodies.get(standing);
-  if (known) return known;
-  const parts = standing.blocks.map((block) => ({ shape: shapeOf(block), low: block.low, high: block.high }));
-  const body = { id: standing.placement.id, name: standing.name, ours: true, parts, bounds: around(parts) };
-  bodies.set(standing, body);
-  return body;
-}
+const bodies = new WeakMap<Solid, Body>();
 
-const mountedBodies = new WeakMap<Mounted, Body>();
-
-function mountedBody(one: Mounted): Body {
-  const known = mountedBodies.get(one);
+function bodyOf(solid: Solid): Body {
+  const known = bodies.get(solid);
   if (known) return known;
-  const parts = one.blocks.map((block) => ({ shape: shapeOf(block), low: block.low, high: block.high }));
-  const body = { id: one.mount.id, name: one.name, ours: true, parts, bounds: around(parts) };
-  mountedBodies.set(one, body);
+  const { id, name, parts } = solid;
+  const body = { id, name, ours: true, parts, bounds: around(parts) };
+  bodies.set(solid, body);
   return body;
 }
 
