@@ -84,7 +84,7 @@ function createArrangement(): (from: Placed) => Arrangement {
       ground.ring.length === 0 || !from.room.room.entered
         ? NO_ROUTES
         : waysIn(from, { things, ground, found: gaps(things, ground.ring, within) });
-    const views = viewsOf(from.room, from.neighbours, from.standing);
+    const views = viewsOf(from.room, from.neighbours, from);
     return { ...said, routes, views, ...(left === 0 ? {} : { unjudged: left }) };
   };
 }

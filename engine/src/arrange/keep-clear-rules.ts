@@ -212,13 +212,17 @@ const GRAZE = 0.001;
 
 /** Neighbours' works that are hidden in part from where they were promised. */
 export function viewSnags({ arrangement }: Judging): readonly Snag[] {
-  const { room, standing, neighbours, views } = arrangement;
+  const { room, standing, mounted, neighbours, views } = arrangement;
+  const nameOf = (id: string): string =>
+    standing.find(({ placement }) => placement.id === id)?.name ??
+    mounted.find(({ mount }) => mount.id === id)?.name ??
+    id;
   return views.flatMap(({ neighbour, from, seen, hiddenBy, eye }) => {
     if (seen >= 1 - GRAZE) return [];
     const name =
       neighbours.find((one) => one.neighbour.id === neighbour)?.neighbour.name ?? "the neighbour's work";
     const door = room.openings.find((one) => one.opening.id === from)?.opening.name ?? "the door";
-    const hiders = hiddenBy.map((id) => standing.find(({ placement }) => placement.id === id)?.name ?? id);
+    const hiders = hiddenBy.map(nameOf);
     const part = Math.max(1, Math.round((1 - seen) * 100));
     return [
       {

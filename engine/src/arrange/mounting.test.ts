@@ -108,6 +108,28 @@ describe("what is fixed to a wall", () => {
     expect(after!.mounted[0]).toBe(before!.mounted[0]);
   });
 
+  it("is made anew alone where it is moved along its wall, or its piece is changed", () => {
+    const wish = {
+      ...HALL,
+      pieces: [...HALL.pieces!, { name: "Hook", size: [60, 90, 90] as const, at: [] }],
+    };
+    const mounts = [
+      mountOf(0, { id: "a" }),
+      mountOf(1, { id: "b", number: 2 }),
+      mountOf(2, { id: "c", piece: "p1" }),
+    ];
+    const { document, room } = fixedIn(wish, mounts);
+    const arrange = createArrange();
+    const [before] = arrange(document, [room]);
+    const slid = { ...document, mounts: { ...document.mounts, a: { ...mounts[0]!, offset: 1500 } } };
+    const [after] = arrange(slid, [room]);
+    expect(after!.mounted.map((one, index) => one === before!.mounted[index])).toEqual([false, true, true]);
+    const hook = { ...document.pieces["p1"]!, name: "Peg" };
+    const [renamed] = arrange({ ...slid, pieces: { ...document.pieces, p1: hook } }, [room]);
+    expect(renamed!.mounted.map((one, index) => one === after!.mounted[index])).toEqual([true, true, false]);
+    expect(renamed!.mounted[2]!.name).toBe("Peg");
+  });
+
   it("is where vectors from corner to corner put it, in rooms turned, mirrored and shifted", () => {
     assert(
       property(

@@ -9,12 +9,13 @@ import { boundsOf, placed, type Stand } from "../plane/outline.ts";
 import type { Mounted } from "./model.ts";
 import { blockAt, copyName, NO_FORM, raised, type Form, type Stood } from "./standing.ts";
 
-/** Mounts everything on the walls of rooms, keeping what was mounted while the room, its mounts and the pieces are the same. */
+/** Mounts everything on the walls of rooms, keeping every copy whose room, record and piece are the very same. */
 export function createMounting(): (
   document: ShowDocument,
   rooms: readonly TrueRoom[],
   stood: Stood,
 ) => ReadonlyMap<string, readonly Mounted[]> {
+  const keep = createKeeping();
   let last = new Map<string, { readonly from: readonly unknown[]; readonly mounted: readonly Mounted[] }>();
   return (document, rooms, { forms }) => {
     const next: typeof last = new Map();
@@ -23,14 +24,42 @@ export function createMounting(): (
       const from = [room, document.mounts, document.pieces, forms];
       const before = last.get(id);
       const same = before?.from.every((part, index) => part === from[index]);
-      next.set(id, before && same ? before : { from, mounted: mountedIn(document, room, forms) });
+      next.set(id, before && same ? before : { from, mounted: mountedIn(document, room, { forms, keep }) });
     }
     last = next;
     return new Map([...next].map(([id, { mounted }]) => [id, mounted]));
   };
 }
 
-function mountedIn(document: ShowDocument, room: TrueRoom, forms: Stood["forms"]): readonly Mounted[] {
+/** What one copy is fixed by. */
+interface Fixed {
+  readonly mount: Mount;
+  readonly piece: Piece;
+  readonly form: Form;
+  readonly room: TrueRoom;
+}
+
+type Keep = (fixed: Fixed, line: WallLine) => Mounted;
+
+/** Mounts one copy, or hands back what it was mounted as before, where it is fixed by the very same. */
+function createKeeping(): Keep {
+  const known = new WeakMap<Mount, { readonly fixed: Fixed; readonly mounted: Mounted }>();
+  return (fixed, line) => {
+    const { mount, piece, form, room } = fixed;
+    const before = known.get(mount);
+    if (before?.fixed.piece === piece && before.fixed.form === form && before.fixed.room === room)
+      return before.mounted;
+    const mounted = mountedOn(mount, piece, { line, form });
+    known.set(mount, { fixed, mounted });
+    return mounted;
+  };
+}
+
+function mountedIn(
+  document: ShowDocument,
+  room: TrueRoom,
+  { forms, keep }: { readonly forms: Stood["forms"]; readonly keep: Keep },
+): readonly Mounted[] {
   const lines = new Map(wallLines(room).map((line) => [line.wall.id, line]));
   const order = new Map(listed(document.pieces).map((piece, index) => [piece.id, index]));
   return Object.values(document.mounts)
@@ -39,9 +68,8 @@ function mountedIn(document: ShowDocument, room: TrueRoom, forms: Stood["forms"]
     .flatMap((mount) => {
       const piece = document.pieces[mount.piece];
       const line = lines.get(`${mount.from}~${mount.to}`);
-      return piece && line
-        ? [mountedOn(mount, piece, { line, form: forms.get(piece.id)?.form ?? NO_FORM })]
-        : [];
+      const form = forms.get(mount.piece)?.form ?? NO_FORM;
+      return piece && line ? [keep({ mount, piece, form, room }, line)] : [];
     });
 }
 
