@@ -110,3 +110,6 @@ export const SHORTEST_PIECE = 304.8;
 
 /** A thing further out than this is not the wall's any more: a sprinkler in mid-room. Common practice, no source. mm. */
 export const CLOSE_TO_WALL = 600;
+
+/** A gap between a thing and a wall's end narrower than this is the tape's: the thing was said to reach the corner. A quarter inch; common practice, no source. mm. */
+export const TAPE_GAP = 6.35;

@@ -4,7 +4,7 @@ import type { FacingWall } from "../measure/facing.ts";
 import type { TrueFixture, TrueRoom } from "../measure/model.ts";
 import { spans } from "../measure/spans.ts";
 import type { Point } from "../plane/point.ts";
-import { TOUCH } from "../tolerances.ts";
+import { TAPE_GAP, TOUCH } from "../tolerances.ts";
 
 /** A covering, the roll it comes from and the wall it hangs on. */
 export interface Hanging {
@@ -75,8 +75,14 @@ export function massesOn(
     .filter((one) => one.wall === facing.line.wall.id && isMass(one))
     .map((one) => ({
       opening: one.fixture.id,
-      outline: boxOnWall(facing, [one.along, one.along + one.fixture.width], [one.low, one.high]),
+      outline: boxOnWall(facing, stretchOf(facing, one), [one.low, one.high]),
     }));
+}
+
+/** Where a mass stands along the wall in room order: to the very corner where only the tape left a gap. */
+function stretchOf({ length }: FacingWall, { along, fixture }: TrueFixture): readonly [number, number] {
+  const end = along + fixture.width;
+  return [Math.abs(along) < TAPE_GAP ? 0 : along, Math.abs(length - end) < TAPE_GAP ? length : end];
 }
 
 /** A mass of the venue's against the wall: paper ends at it. */
@@ -115,7 +121,7 @@ export function facesOf(hanging: Hanging): readonly (readonly [number, number])[
   return spans(
     facing.length,
     masses.map((one) => {
-      const xs = [facing.x(one.along), facing.x(one.along + one.fixture.width)];
+      const xs = stretchOf(facing, one).map((at) => facing.x(at));
       return [Math.min(...xs), Math.max(...xs)] as const;
     }),
   ).filter(([from, to]) => to - from > TOUCH);

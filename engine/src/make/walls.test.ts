@@ -322,6 +322,17 @@ describe("a strip", () => {
       fixtures: [{ wall: 0, offset: 2500, width: 1500, kind, up, height, depth: 300 }],
     });
 
+  const hungBy = (mass: {
+    readonly offset: number;
+    readonly width: number;
+    readonly up: number;
+    readonly height: number;
+  }) => {
+    const fixtures = [{ wall: 0, kind: "projection", ...mass }] as const;
+    const [work] = worksIn(handMadeRoom({ ...shortWall, fixtures }), [covering()], roll({ width: 600 }));
+    return work!.strips;
+  };
+
   it("stands on a low mass that is wider than it, and hangs to the floor beside it", () => {
     const [work] = worksIn(fixed("projection", 0, 900), [covering()], roll({ width: 600 }));
     const lows = work!.strips.map(({ left, right, low }) => [Math.round(left), Math.round(right), low]);
@@ -331,6 +342,22 @@ describe("a strip", () => {
   it("ends under a beam that is wider than it", () => {
     const [work] = worksIn(fixed("projection", 2200, 400), [covering()], roll({ width: 600 }));
     expect(work!.strips.filter(({ highLeft }) => highLeft === 2200)).toHaveLength(1);
+  });
+
+  it.each([
+    [6.3, 2400],
+    [6.4, 2600],
+  ])("at the end of a beam taped %d mm short of the wall's end reaches up to %i", (gap, high) => {
+    const strips = hungBy({ offset: 0, width: 6000 - gap, up: 2400, height: 200 });
+    expect(strips.map(({ highRight }) => highRight)).toEqual([...Array(9).fill(2400), high]);
+  });
+
+  it.each([
+    [6.3, 1006.3],
+    [6.4, 0],
+  ])("begins, where a mass was taped %d mm from the corner, at %d", (gap, left) => {
+    const [first] = hungBy({ offset: gap, width: 1000, up: 0, height: 2600 });
+    expect(first!.left).toBeCloseTo(left, 6);
   });
 
   it("leaves a mass bare, which is still wall to look at", () => {
