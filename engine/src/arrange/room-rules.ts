@@ -8,6 +8,7 @@ import { boundsGap, nearest, overlapDepth, reach, rounded, type Rounded } from "
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
 import { SURE, TOUCH } from "../tolerances.ts";
+import { hangs } from "./bodies.ts";
 import { ceilingAt } from "./ceiling.ts";
 import { opening, printAtLeast, type Judging } from "./judging.ts";
 import type { LaidCovering, Standing } from "./model.ts";
@@ -135,9 +136,14 @@ function tallSnags(judging: Judging, standing: Standing): readonly Snag[] {
   const { over, sd, at, ceiling } = worst;
   const sure = over > SURE * sd;
   const { print } = judging;
+  const hung = hangs(standing);
+  const reaches = hung
+    ? `reaches ${print(over)} into the ceiling, which is at ${print(ceiling)} over it`
+    : `is ${print(over)} too tall: the ceiling over it is at ${print(ceiling)}`;
   const sentence = sure
-    ? `${opening(standing.name)} is ${print(over)} too tall: the ceiling over it is at ${print(ceiling)}.`
-    : `Cannot tell yet whether ${standing.name} stands up: the ceiling over it is at ${print(ceiling)}, give or take ${print(SURE * sd)}.`;
+    ? `${opening(standing.name)} ${reaches}.`
+    : `Cannot tell yet whether ${standing.name} ${hung ? "clears the ceiling" : "stands up"}: the ceiling over it is at ${print(ceiling)}, give or take ${print(SURE * sd)}.`;
+  const lower = hung ? { mend: `Hang it ${printAtLeast(judging, over)} lower.` } : {};
   return [
     {
       rule: "too-tall",
@@ -149,7 +155,7 @@ function tallSnags(judging: Judging, standing: Standing): readonly Snag[] {
       measured: ceiling + over,
       doubt: sd,
       wanted: ceiling,
-      ...(sure ? {} : { mend: "Measure the height in the corners near it." }),
+      ...(sure ? lower : { mend: "Measure the height in the corners near it." }),
     },
   ];
 }
@@ -177,7 +183,7 @@ function sprinklerSnags(judging: Judging, standing: Standing): readonly Snag[] {
       measured: clear,
       doubt: 0,
       wanted,
-      mend: `Make it ${printAtLeast(judging, wanted - clear)} lower, or ask the fire officer.`,
+      mend: `${hangs(standing) ? "Hang" : "Make"} it ${printAtLeast(judging, wanted - clear)} lower, or ask the fire officer.`,
     },
   ];
 }
