@@ -136,7 +136,10 @@ async function writeBeside(
         ] as const,
     ),
     ...files.lists.map((list) => [`${list.name}.csv`, writeCsv(list)] as const),
-    ["hours.ics", writeCalendar(files.events, { name, stamp })] as const,
+    // A calendar without an event is not one: no file is written for it.
+    ...(files.events.length > 0
+      ? [["hours.ics", writeCalendar(files.events, { name, stamp })] as const]
+      : []),
   ];
   for (const [file, text] of written) writeBytes(join(folder, file), text);
   return written.map(([file]) => join(folder, file));
