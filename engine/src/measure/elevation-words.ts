@@ -165,15 +165,32 @@ function fixtureName(scene: Scene, seen: TrueFixture): readonly Item[] {
   return onPlate(scene.wish.field.place(places));
 }
 
+/** Inside the face of what is seen where the name has room there, else beside it, led to it from further off. */
 function seenName({ wish, at }: Scene, seen: SeenBefore): readonly Item[] {
-  const rest = { align: "middle", ink: "graphite-soft", ...shownBy(seen.record, "label") } as const;
-  const middle = (seen.left + seen.right) / 2;
-  const places = [0.5, 0.25, 0.75, 0.12, 0.9].map((part, index) => ({
-    lettering: [letters(at(middle, seen.low + (seen.high - seen.low) * part), seen.name, 2.1, rest)],
-    cost: index,
-  }));
-  return onPlate(wish.field.place(places));
+  return onPlate(wish.field.place(seenPlaces(wish.frame.scale, seen, at)));
 }
+
+function* seenPlaces(scale: number, seen: SeenBefore, at: Scene["at"]): Iterable<LabelPlace> {
+  const rest = { ink: "graphite-soft", ...shownBy(seen.record, "label") } as const;
+  const half = { x: (seen.right - seen.left) / 2 / scale, y: (seen.high - seen.low) / 2 / scale };
+  const middle = (seen.left + seen.right) / 2;
+  const fits = textWidth(seen.name, "sans", SEEN_SIZE) + 1 <= 2 * half.x && SEEN_SIZE + 0.6 <= 2 * half.y;
+  if (fits)
+    for (const [index, part] of [0.5, 0.25, 0.75, 0.12, 0.9].entries()) {
+      const place = at(middle, seen.low + (seen.high - seen.low) * part);
+      yield {
+        lettering: [letters(place, seen.name, SEEN_SIZE, { align: "middle", ...rest })],
+        cost: index,
+      };
+    }
+  const around = { at: at(middle, (seen.low + seen.high) / 2), text: seen.name, size: SEEN_SIZE };
+  for (const place of placesAround({ ...around, off: 0.8, half, rest }))
+    yield { ...place, cost: place.cost + (fits ? BESIDE : 0) };
+}
+
+const SEEN_SIZE = 2.1;
+/** How much worse a name stands beside what has room for it. */
+const BESIDE = 3;
 
 /** "3' 0\" × 6' 8\"" in one row, or in two where the opening is narrow (mm on paper). */
 function sizeRows(width: string, height: string, room: number): readonly string[] {

@@ -50,7 +50,14 @@ function wallFace({ facing, at }: Scene): Item {
 function standingBefore(scene: Scene): readonly Item[] {
   return (scene.wish.before ?? []).map((seen) => {
     const points = corners(scene, seen);
-    scene.wish.field.keepClear(boxOfPoints(points), 0.02);
+    const box = boxOfPoints(points);
+    const small = (box.right - box.left) * (box.bottom - box.top) < SMALL_FACE;
+    scene.wish.field.keepClear(box, small ? OVER_SMALL : OVER_LARGE);
     return shape(points, "dimension", { ...shownBy(seen.record, "seen"), ink: "graphite-soft" });
   });
 }
+
+/** A name would cover all of a face smaller than this, mm² on paper; it had better not. */
+const SMALL_FACE = 60;
+const OVER_SMALL = 0.5;
+const OVER_LARGE = 0.02;
