@@ -42,9 +42,9 @@ export function roomFaces(
   const sides = room.walls.flatMap((wall) => sideOf(room, wall.id));
   return [
     floorFace(room),
-    ...sides.flatMap(wallFaces),
-    ...sides.flatMap((side) => stripFaces(side, making)),
-    ...sides.flatMap((side) => trimFaces(side, document, making)),
+    ...sides.flatMap((side) => withWall(side, wallFaces(side))),
+    ...sides.flatMap((side) => withWall(side, stripFaces(side, making))),
+    ...sides.flatMap((side) => withWall(side, trimFaces(side, document, making))),
     ...coverings.flatMap(({ covering, outline }) =>
       prism({ record: covering.id, of: "covering" }, outline, 0, covering.thickness),
     ),
@@ -57,12 +57,16 @@ export function roomFaces(
         prism({ record: placement.id, of: "piece" }, outline, low, high),
       ),
     ),
-    ...mounted.flatMap(({ mount, blocks }) =>
+    ...mounted.flatMap(({ mount, wall, blocks }) =>
       blocks.flatMap(({ outline, low, high }) =>
-        prism({ record: mount.id, of: "fitting" }, outline, low, high),
+        prism({ record: mount.id, of: "fitting" }, outline, low, high).map((face) => ({ ...face, wall })),
       ),
     ),
   ];
+}
+
+function withWall({ facing }: Side, faces: readonly SpaceFace[]): readonly SpaceFace[] {
+  return faces.map((face) => ({ ...face, wall: facing.line.wall.id }));
 }
 
 function floorFace(room: TrueRoom): SpaceFace {

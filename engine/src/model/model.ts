@@ -50,6 +50,8 @@ export interface SpaceFace {
     | "fitting"
     | "venue"
     | "neighbour";
+  /** Id of the wall it is of or fixed to: what goes with the wall when that is laid flat. */
+  readonly wall?: string;
   readonly ring: readonly SpacePoint[];
   readonly holes: readonly (readonly SpacePoint[])[];
 }
