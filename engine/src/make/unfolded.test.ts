@@ -243,6 +243,28 @@ describe("the sheet of the unfolded room", () => {
     }
   });
 
+  it("draws nothing of the venue's above the ceiling it stands under", () => {
+    for (const corners of [BOX, ELL]) {
+      const { document, arrangement } = handMadeShow({
+        corners,
+        fixtures: [{ wall: 0, offset: 600, width: 400, depth: 300, kind: "column", up: 0, height: 3000 }],
+      });
+      const making = makeOf(document, [arrangement.room]);
+      const { items } = unfoldedLeaf({ document, arrangement, making, paper: sideways(PAPERS.letter) });
+      const ringOf = (record: string, part?: string) =>
+        items.flatMap((item) =>
+          item.kind === "stroke" && item.record === record && item.part === part ? item.points : [],
+        );
+      const [leftFoot, , rightTop, leftTop] = ringOf("A~B", "face") as [Point, Point, Point, Point];
+      const above = ({ x, y }: Point): number =>
+        ((rightTop.x - leftTop.x) * (y - leftTop.y) - (rightTop.y - leftTop.y) * (x - leftTop.x)) *
+        Math.sign((rightTop.x - leftTop.x) * (leftFoot.y - leftTop.y));
+      const column = ringOf("fixture0");
+      expect(column).toHaveLength(4);
+      for (const point of column) expect(above(point)).toBeGreaterThan(-1e-6);
+    }
+  });
+
   it("writes each wall's name beyond its top, where no other wall lies", () => {
     for (const corners of [BOX, ELL]) {
       const { leaf } = leafOf(corners);

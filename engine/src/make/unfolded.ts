@@ -13,7 +13,7 @@
  */
 import type { Arrangement } from "../arrange/model.ts";
 import { showOf, type ShowDocument } from "../document/tables.ts";
-import { facingWall, type FacingWall } from "../measure/facing.ts";
+import { ceilingAt, facingWall, type FacingWall } from "../measure/facing.ts";
 import { alongWall } from "../measure/frame.ts";
 import type { TrueRoom } from "../measure/model.ts";
 import { fixtureSign, isMass } from "../measure/signs.ts";
@@ -233,8 +233,10 @@ function openingItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item
 function fixtureItems(room: TrueRoom, facing: FacingWall, at: At): readonly Item[] {
   return room.fixtures
     .filter((one) => one.wall === facing.line.wall.id && one.fixture.out < CLOSE_TO_WALL)
-    .flatMap(({ fixture, along, low, high }) => {
+    .flatMap(({ fixture, along, low, high: said }) => {
       const [a, b] = [facing.x(along), facing.x(along + fixture.width)];
+      // Under a sloping ceiling it ends where the ceiling is lower.
+      const high = Math.min(said, ceilingAt({ facing }, a), ceilingAt({ facing }, b));
       const sign = fixtureSign(fixture.kind, at((a + b) / 2, (low + high) / 2), fixture.id);
       if (fixture.width === 0 || high <= low) return sign;
       const edge = shape([at(a, low), at(b, low), at(b, high), at(a, high)], "outline", {

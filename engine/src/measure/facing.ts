@@ -68,7 +68,7 @@ export interface Scene {
 }
 
 /** Height of the sloping ceiling over a place on the wall. */
-export function ceilingAt({ facing }: Scene, x: number): number {
+export function ceilingAt({ facing }: Pick<Scene, "facing">, x: number): number {
   const part = facing.length > 0 ? x / facing.length : 0;
   return facing.leftHeight + (facing.rightHeight - facing.leftHeight) * part;
 }
