@@ -4,8 +4,10 @@
  */
 import type { TrueRoom } from "../measure/model.ts";
 import { shared, type Rings } from "../plane/clip.ts";
-import { boundsOf, ringArea, type Bounds } from "../plane/outline.ts";
+import { boundsOf, inRing, ringArea, type Bounds } from "../plane/outline.ts";
 import { eachNearPair } from "../plane/pairs.ts";
+import type { Point } from "../plane/point.ts";
+import { boundsGap } from "../plane/rounded.ts";
 import { figureOf } from "../snags/catalogue.ts";
 import type { Snag } from "../snags/snag.ts";
 import { TOUCH } from "../tolerances.ts";
@@ -104,7 +106,19 @@ function within(cluster: readonly Taken[], room: TrueRoom): number {
 }
 
 function insideArea(rings: Rings, { corners }: TrueRoom): number {
+  const [only] = rings;
+  // One thing clear of all walls needs no clipping, and while it is dragged it is asked of it every time.
+  if (only && rings.length === 1 && isClearOfWalls(only, corners)) return Math.abs(ringArea(only));
   return shared(rings, [corners]).reduce((sum, ring) => sum + ringArea(ring), 0);
+}
+
+/** Whether a ring surely lies inside a room: no wall comes near the box round it. */
+function isClearOfWalls(ring: readonly Point[], corners: readonly Point[]): boolean {
+  const bounds = boundsOf(ring);
+  const meets = corners.some(
+    (corner, index) => boundsGap(boundsOf([corner, corners[(index + 1) % corners.length]!]), bounds) === 0,
+  );
+  return !meets && inRing(corners, ring[0]!);
 }
 
 /** People for so much net floor, at so much for each: whole people, never one too many. */
