@@ -67,7 +67,7 @@ function busyShow(count: number): InstallShow {
   const chores = Array.from({ length: count }, (_, order) => ({
     name: `Chore ${order}`,
     order,
-    after: INSTALL_WORKS[between(0, INSTALL_WORKS.length - 3)] ?? "fitting",
+    after: INSTALL_WORKS[between(0, INSTALL_WORKS.indexOf("fitting"))] ?? "fitting",
     minutes: 5 * between(1, 18),
     people: between(1, 3),
   }));

@@ -39,6 +39,8 @@ type Table = { readonly [key: string]: Json };
 const json = (ran: Ran): Table => JSON.parse(ran.out) as Table;
 const rows = (value: Json | undefined): readonly Table[] => (value ?? []) as readonly Table[];
 
+const said = (value: Json | undefined): string => (typeof value === "string" ? value : "");
+
 /** Every name in an answer, however deep. */
 function namesIn(value: Json): readonly string[] {
   if (Array.isArray(value)) return value.flatMap((one: Json) => namesIn(one));
@@ -60,6 +62,9 @@ function documented(verb: string): readonly string[] {
 
 let folder = "";
 const ran = new Map<string, Ran>();
+async function run(key: string, words: readonly string[], input?: string): Promise<void> {
+  ran.set(key, await cornerwise(words, input === undefined ? {} : { input }));
+}
 const answered = (key: string): Ran => {
   const found = ran.get(key);
   if (!found) throw new Error(`${key} was not run`);
@@ -68,12 +73,13 @@ const answered = (key: string): Ran => {
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "cornerwise-"));
-  const run = async (key: string, words: readonly string[], input?: string): Promise<void> => {
-    ran.set(key, await cornerwise(words, input === undefined ? {} : { input }));
-  };
   const date = ["--date", "2026-03-03"];
   const book = (name: string): readonly string[] => [
-    ...["-o", join(folder, `${name}.pdf`), "--files", join(folder, name), ...date],
+    "-o",
+    join(folder, `${name}.pdf`),
+    "--files",
+    join(folder, name),
+    ...date,
   ];
   const jobs: (() => Promise<void>)[] = [
     ...CASES.flatMap((file) => VERBS.map((verb) => () => run(`${verb} ${file}`, [verb, file, "--json"]))),
@@ -133,7 +139,7 @@ describe("what make answers", () => {
   it("cuts every length from exactly one stick, and no stick is longer than its stock", () => {
     for (const file of CASES)
       for (const { parts, sticks, unplaced } of rows(json(answered(`make ${file}`))["lengths"])) {
-        const ids = rows(parts).map(({ id }) => id);
+        const ids = rows(parts).map(({ id }) => said(id));
         const cut = rows(sticks).flatMap((stick) => stick["parts"] as readonly string[]);
         expect([...cut, ...(unplaced as readonly string[])].toSorted()).toEqual(ids.toSorted());
         for (const { left_mm } of rows(sticks)) expect(left_mm).toBeGreaterThanOrEqual(0);
@@ -161,14 +167,14 @@ describe("what install answers", () => {
       expect(done.size + (unplaced as readonly string[]).length).toBe(rows(tasks).length);
       for (const { id, after } of rows(tasks))
         for (const { task, lag_min } of rows(after)) {
-          const [start, end] = [done.get(id!)?.["start_min"], done.get(task!)?.["end_min"]];
+          const [start, end] = [done.get(id)?.["start_min"], done.get(task)?.["end_min"]];
           if (start !== undefined && end !== undefined)
             expect(Number(start)).toBeGreaterThanOrEqual(Number(end) + Number(lag_min) - 0.001);
         }
       const open = new Map(rows(shifts).map((shift) => [shift["id"], shift]));
       for (const { from_min, to_min, shift } of rows(times).flatMap((time) => rows(time["spans"]))) {
-        expect(Number(from_min)).toBeGreaterThanOrEqual(Number(open.get(shift!)?.["from_min"]));
-        expect(Number(to_min)).toBeLessThanOrEqual(Number(open.get(shift!)?.["to_min"]));
+        expect(Number(from_min)).toBeGreaterThanOrEqual(Number(open.get(shift)?.["from_min"]));
+        expect(Number(to_min)).toBeLessThanOrEqual(Number(open.get(shift)?.["to_min"]));
       }
       expect(Number(end_min)).toBeGreaterThanOrEqual(Number(bound_min) - 0.001);
     }
@@ -228,15 +234,12 @@ describe("book with --files", () => {
     );
     for (const file of lists) {
       // A ragged row is an error of the reader.
-      const table = parseCsv(text(name, file), { bom: true }) as string[][];
+      const table = parseCsv(text(name, file), { bom: true });
       expect(table.length, file).toBeGreaterThan(1);
       for (const cell of table.flat()) expect(cell, file).not.toMatch(/undefined|NaN|\[object/);
     }
     const made = json(answered(`make ${name === "ferry" ? FERRY : STALL}`));
-    const cuts = parseCsv(text(name, "cut-list.csv"), { bom: true, columns: true }) as Record<
-      string,
-      string
-    >[];
+    const cuts = parseCsv<Record<string, string>>(text(name, "cut-list.csv"), { bom: true, columns: true });
     const parts = rows(made["lengths"]).flatMap((cutting) => rows(cutting["parts"]));
     expect(cuts.map(({ id }) => id)).toEqual(parts.map(({ id }) => id));
     cuts.forEach((cut, at) =>
@@ -250,13 +253,13 @@ describe("book with --files", () => {
       const calendar = new ICAL.Component(ICAL.parse(text(name, "hours.ics")) as unknown[]);
       const events = calendar.getAllSubcomponents("vevent").map((one) => new ICAL.Event(one));
       const { tasks, times, shifts } = json(answered(`install ${name === "ferry" ? FERRY : STALL}`));
-      const first = Date.parse(String(rows(shifts)[0]?.["starts_at"]));
-      const names = new Map(rows(tasks).map((task) => [task["id"], String(task["name"])]));
+      const first = Date.parse(said(rows(shifts)[0]?.["starts_at"]));
+      const names = new Map(rows(tasks).map((task) => [task["id"], said(task["name"])]));
       for (const { task, start_min } of rows(times)) {
         const at = first + Number(start_min) * 60_000;
         const found = events.some(
           ({ summary, startDate }) =>
-            summary.includes(names.get(task!) ?? "?") &&
+            summary.includes(names.get(task) ?? "?") &&
             Math.abs(startDate.toJSDate().getTime() - at) < 60_000,
         );
         expect([task, found]).toEqual([task, true]);
