@@ -3,6 +3,7 @@ import { figureWords } from "./figure-words.ts";
 import { showOf } from "../document/tables.ts";
 import type { Point } from "../plane/point.ts";
 import {
+  boxOf,
   dimensionLine,
   letteringAlong,
   letters,
@@ -21,6 +22,8 @@ import type { TrueFixture, TrueOpening } from "./model.ts";
 import type { Drawn } from "./sheet.ts";
 import { isMass, SIGN_RADIUS } from "./signs.ts";
 
+/** How much names dislike lying over what the side is. */
+const OVER_WORDS = 1;
 /** How far under the floor line the wall's name stands, mm on paper. */
 const TITLE_DROP = 14.7;
 
@@ -119,15 +122,18 @@ export function elevationWords(
   ];
 }
 
-function wallName({ facing, at }: Scene): readonly Item[] {
+function wallName({ wish, facing, at }: Scene): readonly Item[] {
   const { wall } = facing.line;
   const title = letters(moved(at(0, 0), 0, TITLE_DROP), `Wall ${wall.name}`, 3.2, {
     face: "sans-bold",
     ...shownBy(wall.id, "label"),
   });
-  if (!wall.open) return [title];
+  if (!wall.open && !wall.glass) return [title];
   const middle = at(facing.length / 2, (facing.leftHeight + facing.rightHeight) / 4);
-  return [title, letters(middle, "open side", 2.6, { align: "middle", ...shownBy(wall.id, "open") })];
+  const [text, part] = wall.open ? (["open side", "open"] as const) : (["side of glass", "glass"] as const);
+  const word = letters(middle, text, 2.6, { align: "middle", ...shownBy(wall.id, part) });
+  wish.field.keepClear(boxOf(word), OVER_WORDS);
+  return [title, word];
 }
 
 function openingWords({ wish, facing, at }: Scene, { opening, along }: TrueOpening): readonly Item[] {

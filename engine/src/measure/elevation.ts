@@ -7,7 +7,7 @@ import { boxOfPoints, shape, shownBy } from "../sheet/drafting.ts";
 import type { Item } from "../sheet/vocabulary.ts";
 import { CLOSE_TO_WALL } from "../tolerances.ts";
 import { elevationDimensions, elevationWords } from "./elevation-words.ts";
-import { fixtureFace, openingFace, trimLines } from "./face.ts";
+import { fixtureFace, glassStrokes, openingFace, trimLines } from "./face.ts";
 import { corners, facingWall, type ElevationWish, type Scene } from "./facing.ts";
 import { onPaper } from "./frame.ts";
 import type { Drawn } from "./sheet.ts";
@@ -33,7 +33,7 @@ export function wallElevation(wish: ElevationWish): Drawn {
       ...drawn.flatMap((one) => one.items),
       ...fixtures.flatMap((fixture) => fixtureFace(scene, fixture)),
       ...standingBefore(scene),
-      wallFace(scene),
+      ...wallFace(scene),
       ...dimensions.items,
       ...elevationWords(scene, openings, fixtures),
     ],
@@ -41,10 +41,13 @@ export function wallElevation(wish: ElevationWish): Drawn {
   };
 }
 
-function wallFace({ facing, at }: Scene): Item {
+/** The wall's edge; a side of glass bears two strokes in its corner, as a window does. */
+function wallFace({ facing, at }: Scene): readonly Item[] {
   const { length, leftHeight, rightHeight, line: wallLine } = facing;
+  const { id, open, glass } = wallLine.wall;
   const points = [at(0, 0), at(0, leftHeight), at(length, rightHeight), at(length, 0)];
-  return shape(points, wallLine.wall.open ? "fold" : "wall", shownBy(wallLine.wall.id));
+  const edge = shape(points, open ? "fold" : glass ? "outline" : "wall", shownBy(id));
+  return glass ? [edge, ...glassStrokes(at(0, Math.min(leftHeight, rightHeight)), id)] : [edge];
 }
 
 function standingBefore(scene: Scene): readonly Item[] {
@@ -59,5 +62,5 @@ function standingBefore(scene: Scene): readonly Item[] {
 
 /** A name would cover all of a face smaller than this, mm² on paper; it had better not. */
 const SMALL_FACE = 60;
-const OVER_SMALL = 0.5;
+const OVER_SMALL = 2;
 const OVER_LARGE = 0.02;

@@ -88,12 +88,7 @@ export function openingFace(scene: Scene, seen: TrueOpening): Drawn {
 function hanging(scene: Scene, { opening }: TrueOpening, face: Rectangle): readonly Item[] {
   const { at, facing } = scene;
   const middle = (face.low + face.high) / 2;
-  if (opening.kind === "window") {
-    const corner = at(face.left, face.high);
-    return [4, 6.5].map((reach) =>
-      line([moved(corner, 1, reach), moved(corner, reach, 1)], "dimension", shownBy(opening.id, "glass")),
-    );
-  }
+  if (opening.kind === "window") return glassStrokes(at(face.left, face.high), opening.id);
   if (opening.hinge === undefined) return [];
   const hingeLeft = (opening.hinge === facing.line.wall.from) === (facing.x(0) === 0);
   const [hinge, latch] = hingeLeft ? [face.left, face.right] : [face.right, face.left];
@@ -110,6 +105,13 @@ function hanging(scene: Scene, { opening }: TrueOpening, face: Rectangle): reado
       shownBy(opening.id, "handle"),
     ),
   ];
+}
+
+/** Two slanting strokes in an upper left corner on paper, which say: glass. */
+export function glassStrokes(corner: Point, record: string): readonly Item[] {
+  return [4, 6.5].map((reach) =>
+    line([moved(corner, 1, reach), moved(corner, reach, 1)], "dimension", shownBy(record, "glass")),
+  );
 }
 
 /** Where a fixture is on the face, if it has a face, and its sign. */

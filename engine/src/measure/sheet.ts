@@ -126,13 +126,12 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
   const gaps = wish.room.openings
     .filter((opening) => opening.wall === wall.id)
     .map(({ along, opening }): [number, number] => [along, along + opening.width]);
-  const solid = spans(wall.length, gaps).map(([start, end]) =>
-    line(
-      [alongWall(wallLine, start), alongWall(wallLine, end)].map((point) => onPaper(wish.frame, point)),
-      wall.open ? "fold" : "wall",
-      shownBy(wall.id),
-    ),
-  );
+  const pen = wall.open ? "fold" : wall.glass ? "outline" : "wall";
+  const stretches = spans(wall.length, gaps);
+  const solid = stretches.map((stretch) => line(faceOnPaper(wish, wallLine, stretch), pen, shownBy(wall.id)));
+  const panes = wall.glass
+    ? stretches.flatMap((stretch) => glassLines(wallLine, faceOnPaper(wish, wallLine, stretch)))
+    : [];
   for (const box of solid.flatMap(({ points }) => boxesAlong(points))) wish.field.keepClear(box, 1);
   const off = DIMENSION_OFF * wish.frame.scale;
   const text = `${wall.name}  ${figureWords(wall.length, wall.sdLength, showOf(wish.document).units)}`;
@@ -150,7 +149,7 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
     ]),
   );
   return {
-    items: [...solid, ...dimensionLine(dimension), ...label],
+    items: [...solid, ...panes, ...dimensionLine(dimension), ...label],
     known: [
       {
         name: `wall ${wall.name}`,
@@ -161,6 +160,26 @@ function drawWall(wish: PlanWish, wallLine: WallLine): Drawn {
       },
     ],
   };
+}
+
+/** A stretch of a wall's inside face, mm along it, as it lies on paper. */
+function faceOnPaper(
+  { frame }: PlanWish,
+  wallLine: WallLine,
+  [start, end]: readonly [number, number],
+): readonly Point[] {
+  return [start, end].map((along) => onPaper(frame, alongWall(wallLine, along)));
+}
+
+/** A side of glass has its thickness drawn as a window's is. */
+function glassLines({ wall, out }: WallLine, face: readonly Point[]): readonly Item[] {
+  return [0.6, 1.2].map((off) =>
+    line(
+      face.map((point) => moved(point, out.x * off, -out.y * off)),
+      "dimension",
+      shownBy(wall.id, "glass"),
+    ),
+  );
 }
 
 function cornerMark(wish: PlanWish, corner: TrueCorner, lines: readonly WallLine[]): readonly Item[] {
