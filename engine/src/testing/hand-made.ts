@@ -36,6 +36,15 @@ export interface Wanted {
 
 const letter = (index: number): string => String.fromCodePoint(65 + index);
 
+/** One standard deviation of a corner's x and y, mm: the first is where it is, and the first wall along x. */
+const doubtOf = (corner: number): readonly [number, number] => [corner === 0 ? 0 : 1.8, corner < 2 ? 0 : 2.1];
+
+/** The coordinates x and y of so many corners, all free of each other, mm². */
+const freeOfEachOther = (corners: number): readonly (readonly number[])[] => {
+  const sds = Array.from({ length: corners }, (_, corner) => doubtOf(corner)).flat();
+  return sds.map((sd, i) => sds.map((__, j) => (i === j ? sd ** 2 : 0)));
+};
+
 /** The room of some corners, wall i from corner i to the next. */
 export function handMadeRoom(wanted: Wanted): TrueRoom {
   const { corners } = wanted;
@@ -115,7 +124,7 @@ export function handMadeRoom(wanted: Wanted): TrueRoom {
         high: up + (height || (fixture.kind === "projection" ? 3000 : 0)),
       };
     }),
-    covariance: [],
+    covariance: freeOfEachOther(corners.length),
     settled: true,
     floating: [],
     toFix: [],
@@ -138,8 +147,8 @@ function cornerOf(corners: readonly Point[], index: number, turn: string, height
     name: letter(index),
     x: here.x,
     y: here.y,
-    sdX: index === 0 ? 0 : 1.8,
-    sdY: index < 2 ? 0 : 2.1,
+    sdX: doubtOf(index)[0],
+    sdY: doubtOf(index)[1],
     ellipse: { major: 4, minor: 2, turn: 30 },
     angle: ((sweep % 360) + 360) % 360,
     sdAngle: 0.05,
