@@ -266,7 +266,15 @@ describe("the README", () => {
     .flatMap((line) => /^npx --no cornerwise (.+)$/.exec(line)?.[1] ?? []);
 
   it("shows every verb", () => {
-    expect(commands.map((command) => command.split(" ")[0])).toEqual(["measure", "arrange", "book", "check"]);
+    expect(commands.map((command) => command.split(" ")[0])).toEqual([
+      "measure",
+      "arrange",
+      "model",
+      "make",
+      "install",
+      "book",
+      "check",
+    ]);
   });
 
   it.each(commands)("says what works: %s", async (command) => {
@@ -282,6 +290,7 @@ describe("help", () => {
   it("lists the verbs and what the exit codes mean", async () => {
     const { code, out } = await cornerwise(["--help"]);
     expect(code).toBe(0);
-    for (const word of ["measure", "arrange", "book", "check", "FILE"]) expect(out).toContain(word);
+    for (const word of ["measure", "arrange", "model", "make", "install", "book", "check", "FILE"])
+      expect(out).toContain(word);
   });
 });
