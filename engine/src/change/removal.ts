@@ -61,21 +61,18 @@ interface Reach {
   readonly bared: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
-/** Everything that goes with a record, following each need until nothing new is found; what needs goes before what is needed. */
+/** Everything that goes with a record, following each need until nothing new is found; what was found last goes first. */
 function reach(document: ShowDocument, first: Named): Reach {
   const byNeed = needing(document);
-  const gone = new Set<string>();
+  const gone = new Set([keyOf(first)]);
   const bared = new Map<string, Set<string>>();
-  const follow = (named: Named): void => {
-    const key = keyOf(named);
-    if (gone.has(key)) return;
-    gone.add(key);
+  // A set is walked on into what is put in on the way, however long a chain of needs is.
+  for (const key of gone) {
     for (const { by, field, fate } of byNeed.get(key) ?? []) {
-      if (fate === "goes") follow(by);
+      if (fate === "goes") gone.add(keyOf(by));
       else bared.set(keyOf(by), (bared.get(keyOf(by)) ?? new Set()).add(field));
     }
-  };
-  follow(first);
+  }
   return { gone: new Set([...gone].toReversed()), bared };
 }
 
