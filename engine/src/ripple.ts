@@ -66,7 +66,7 @@ export function told(derived: Derived, units: Units): readonly Told[] {
     ...numbered(
       derived.snags.map((snag) => ({
         kind: "snag" as const,
-        id: `${snag.rule}~${snag.things.join("~")}`,
+        id: [snag.rule, ...(snag.room === undefined ? [] : [snag.room]), ...snag.things].join("~"),
         name: snag.sentence,
         says: `${snag.level}: ${snag.sentence}`,
         because: snag.things,
@@ -80,16 +80,35 @@ export function ripple(before: Derived, after: Derived, units: Units): readonly 
   if (before === after) return [];
   const was = new Map(told(before, units).map((one) => [`${one.kind} ${one.id}`, one]));
   const is = new Map(told(after, units).map((one) => [`${one.kind} ${one.id}`, one]));
-  const gone = [...was].flatMap(([key, one]): Touch[] =>
-    is.has(key) ? [] : [{ ...named(one), what: "gone", before: one.says }],
+  const [lost, found] = unlike(
+    [...was].filter(([key]) => !is.has(key)).map(([, one]) => one),
+    [...is].filter(([key]) => !was.has(key)).map(([, one]) => one),
   );
-  const others = [...is].flatMap(([key, one]): Touch[] => {
+  const changed = [...is].flatMap(([key, one]): Touch[] => {
     const old = was.get(key);
-    if (old === undefined) return [{ ...named(one), what: "new", after: one.says }];
-    if (old.says === one.says && old.name === one.name) return [];
+    if (old === undefined || (old.says === one.says && old.name === one.name)) return [];
     return [{ ...named(one), what: "changed", before: old.says, after: one.says }];
   });
-  return [...gone, ...others].toSorted((a, b) => RIPPLE_KINDS.indexOf(a.kind) - RIPPLE_KINDS.indexOf(b.kind));
+  return [
+    ...lost.map((one): Touch => ({ ...named(one), what: "gone", before: one.says })),
+    ...found.map((one): Touch => ({ ...named(one), what: "new", after: one.says })),
+    ...changed,
+  ].toSorted((a, b) => RIPPLE_KINDS.indexOf(a.kind) - RIPPLE_KINDS.indexOf(b.kind));
+}
+
+/**
+ * What went and what came, less the snags that read the same before and after, one for one. A snag has no record of its
+ * own: its id names what it is about, and "and 21 more" may be about others while it says the same.
+ */
+function unlike(lost: readonly Told[], found: readonly Told[]): readonly [readonly Told[], readonly Told[]] {
+  const came = [...found];
+  const went = lost.filter(({ kind, says }) => {
+    const same = kind === "snag" ? came.findIndex((one) => one.kind === kind && one.says === says) : -1;
+    if (same < 0) return true;
+    came.splice(same, 1);
+    return false;
+  });
+  return [went, came];
 }
 
 function named({ kind, id, name }: Told): Pick<Touch, "kind" | "id" | "name"> {
