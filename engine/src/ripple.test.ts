@@ -50,7 +50,7 @@ function booth(): { readonly document: ShowDocument; readonly derived: Derived }
   return { document, derived: derive(document) };
 }
 
-/** A whole random show takes seconds to derive; one room's records are all tried. */
+/** A whole random show takes seconds to derive; of a small show records are tried by twenties. */
 const FEW = { seed: 71, numRuns: 1 };
 const RUNS = { seed: 72, numRuns: 20 };
 

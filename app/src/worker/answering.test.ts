@@ -20,7 +20,7 @@ interface Bench {
   /** What was said back so far. */
   readonly said: Answer[];
   /** Lets the worker do what waits. */
-  run(): void;
+  readonly run: () => void;
 }
 
 function bench(exampleText = EXAMPLE): Bench {
@@ -176,11 +176,11 @@ describe("the engine's worker", () => {
 
 describe("a list of ten thousand lengths", () => {
   it("is answered, and tells how far it is on the way", () => {
-    const { mind, said, run } = bench();
+    const at = bench();
     // Lengths of a hundred sizes that share no common measure: no quick answer closes the gap.
     const parts = Array.from(
       { length: 100 },
-      (_, at) => `  part 100 x ${601 + ((at * 89) % 1300)} mm from Lath`,
+      (_, step) => `  part 100 x ${601 + ((step * 89) % 1300)} mm from Lath`,
     );
     const lines = [
       "units mm",
@@ -188,11 +188,15 @@ describe("a list of ten thousand lengths", () => {
       "piece Reed bed, 1000 x 1000 x 1000 mm",
       ...parts,
     ];
-    mind.hear({ kind: "open", revision: 1, document: readTape(lines.join("\n"), emptyDocument()).document });
-    run();
-    const derived = said.find((answer) => answer.kind === "derived");
+    at.mind.hear({
+      kind: "open",
+      revision: 1,
+      document: readTape(lines.join("\n"), emptyDocument()).document,
+    });
+    at.run();
+    const derived = at.said.find((answer) => answer.kind === "derived");
     expect(derived?.kind === "derived" && derived.derived.figures.lengths).toBe(10_000);
-    const shares = said.flatMap((answer) => (answer.kind === "progress" ? [answer.share] : []));
+    const shares = at.said.flatMap((answer) => (answer.kind === "progress" ? [answer.share] : []));
     for (const share of shares) expect(share >= 0 && share <= 1).toBe(true);
     expect(shares.length).toBeGreaterThan(0);
   });

@@ -1,9 +1,9 @@
 /** A snag: something in the show that is wrong, risky or not known yet. Plain data. */
 import type { RuleId } from "./catalogue.ts";
+import type { Level } from "./rule.ts";
 import type { Point } from "../plane/point.ts";
 
-/** stop: cannot be built or is unsafe. mind: a decision or an answer is owed. know: worth knowing. */
-export type Level = "stop" | "mind" | "know";
+export type { Level } from "./rule.ts";
 
 export interface Snag {
   readonly rule: RuleId;

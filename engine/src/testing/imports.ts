@@ -90,9 +90,9 @@ function faultOf(path: string, one: Import): string | undefined {
   return workspace === "engine" ? engineFault(path, target) : undefined;
 }
 
-/** Bench looks inside the engine to time single steps; doors use its index only. */
+/** Bench looks inside the engine to time single steps, and runs the command as its tests do; doors use its index only. */
 function doorFault(path: string, workspace: string | undefined, target: string): string | undefined {
-  if (workspace === "bench" && /^(?:engine\/src|cases)\//.test(target)) return undefined;
+  if (workspace === "bench" && /^(?:engine\/src|cases|cli\/src\/testing)\//.test(target)) return undefined;
   if (/\.(?:txt|json)$/.test(target) && target.startsWith("cases/")) return undefined;
   return `${path} reaches into ${target}: workspaces meet at "@cornerwise/engine"`;
 }

@@ -72,7 +72,9 @@ describe("a written PDF, read back by pdf.js", () => {
   it("prints a visible sign for characters no face holds", async () => {
     const { document, arrangement } = handMadeShow(WAITING_ROOM);
     const named = { ...stamp, show: "夜の船 🛳 ship" };
-    const pages = await readPdf(await writePdf(book(bookOf([arrangement], document), document, { stamp: named }), options));
+    const pages = await readPdf(
+      await writePdf(book(bookOf([arrangement], document), document, { stamp: named }), options),
+    );
     expect(pages[1]?.text).toContain("\uFFFD\uFFFD\uFFFD \uFFFD ship");
   });
 
