@@ -16,7 +16,6 @@ import { Notes } from "./stages/begin/Notes.tsx";
 import { HouseRules } from "./stages/begin/HouseRules.tsx";
 import { ModelStage } from "./stages/card/ModelStage.tsx";
 import { PagesView } from "./stages/pages/PagesView.tsx";
-import { Ripple } from "./stages/Ripple.tsx";
 import { StageView } from "./stages/StageView.tsx";
 import { STAGES, type StageName, stageWords } from "./stages/words.ts";
 import { useSession } from "./store/session.ts";
@@ -74,7 +73,6 @@ function Table({ which, stage }: { readonly which: Which; readonly stage: StageN
       <Head which={which} stage={stage} />
       <main className={css["main"]}>
         <Stage stage={stage} />
-        <Ripple />
       </main>
       {sheetlet === "my-room" && (
         <MyRoom

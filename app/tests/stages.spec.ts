@@ -20,7 +20,11 @@ test("a covering said anew on its page makes other strips, and the note says wha
   await openStage(page, "make");
   await expect(page.getByRole("link", { name: /^Make \d+ h, \d+ strips$/ })).toBeVisible({ timeout: 15_000 });
   await page.getByText("Say or change").click();
-  await page.getByRole("listitem").getByRole("button", { name: "Strips 1" }).first().click();
+  await page
+    .getByRole("listitem")
+    .getByRole("button", { name: /Timetable wall/ })
+    .first()
+    .click();
   const line = page.getByLabel("As a line of the tape sheet");
   await expect(line).toHaveValue(/Kraft/);
   const before = await line.inputValue();
@@ -67,8 +71,8 @@ test("the card model stands up, is looked into from the door, and a wall is laid
   expect(Buffer.compare(over, within)).not.toBe(0);
   await pressWord(page, "over the table");
   await page.waitForTimeout(400);
-  await pressWord(page, "A-B");
-  await expect(page.getByRole("button", { name: "A-B", exact: true })).toHaveAttribute(
+  await pressWord(page, "Lay A-B flat");
+  await expect(page.getByRole("button", { name: "Lay A-B flat", exact: true })).toHaveAttribute(
     "aria-pressed",
     "true",
   );
@@ -76,7 +80,7 @@ test("the card model stands up, is looked into from the door, and a wall is laid
   expect(Buffer.compare(over, await canvas.screenshot())).not.toBe(0);
   await pressWord(page, "sheets to cut");
   await expect(page.getByRole("navigation", { name: "Pages" })).toBeVisible();
-  await pressWord(page, "the model");
+  await pressWord(page, "The model");
   await expect(page.getByRole("navigation", { name: "Look from" })).toBeVisible();
   expect(faults).toEqual([]);
 });

@@ -7,12 +7,14 @@ interface Props {
   /** A short word on the button; the field's own name tells the rest. */
   readonly take?: string;
   readonly placeholder?: string;
+  /** Lines that show how it is said; pressed, one stands in the field to be changed. */
+  readonly samples?: readonly string[];
   readonly first?: boolean;
   /** Takes the text; answers with why it cannot, or nothing. */
   readonly onTake: (text: string) => Promise<readonly string[]>;
 }
 
-export function LineField({ label, take = "Enter", placeholder, first, onTake }: Props) {
+export function LineField({ label, take = "Enter", placeholder, samples = [], first, onTake }: Props) {
   const [text, setText] = useState("");
   const [problems, setProblems] = useState<readonly string[]>([]);
   const id = useId();
@@ -44,6 +46,24 @@ export function LineField({ label, take = "Enter", placeholder, first, onTake }:
         <button type="submit">{take}</button>
       </div>
       <Problems id={`${id}-why`} problems={problems} />
+      {samples.length > 0 && text === "" && (
+        <div className={css["samples"]}>
+          <span className="small soft">Such as:</span>
+          {samples.map((sample) => (
+            <button
+              key={sample}
+              type="button"
+              className="word"
+              onClick={() => {
+                setText(sample);
+                document.getElementById(id)?.focus();
+              }}
+            >
+              {sample}
+            </button>
+          ))}
+        </div>
+      )}
     </form>
   );
 }

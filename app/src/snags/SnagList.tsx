@@ -2,7 +2,7 @@
  * The snags as slips, worst first: three shown and the rest folded. Each level is a shape and a word besides
  * its colour. On the sheet the same slips stand at their place.
  */
-import { type Frame, type Level, ruleOf, type Snag, type TrueRoom } from "@cornerwise/engine";
+import { type Frame, type Level, type Point, ruleOf, type Snag, type TrueRoom } from "@cornerwise/engine";
 import { useState } from "react";
 import { touch as touchThing } from "../desk.ts";
 import { roomToPaper, useDesk } from "../sheet/view.ts";
@@ -116,6 +116,26 @@ export function SnagSlip({ snag, length }: { readonly snag: Snag; readonly lengt
   );
 }
 
+/** A slip's size on the screen with a little air, px. */
+const SLIP = { wide: 52, tall: 27 };
+
+/** Where a slip is put off its place, px, so that it covers none put down before; towards the middle of the room. */
+function besideOthers(
+  placed: Point[],
+  at: Point,
+  pxPerMm: number,
+  off: { readonly aside: number; readonly above: number },
+): { readonly aside: number; readonly above: number } {
+  const away = Math.sign(off.above);
+  let above = off.above;
+  const screen = () => ({ x: at.x * pxPerMm + off.aside, y: at.y * pxPerMm + above });
+  const covers = (other: Point) =>
+    Math.abs(other.x - screen().x) < SLIP.wide && Math.abs(other.y - screen().y) < SLIP.tall;
+  for (let tries = 0; tries < 12 && placed.some(covers); tries++) above += away * SLIP.tall;
+  placed.push(screen());
+  return { aside: off.aside, above };
+}
+
 /** The slips at their place on the sheet. */
 export function SnagMarks({
   snags,
@@ -131,14 +151,17 @@ export function SnagMarks({
     x: room.corners.reduce((sum, corner) => sum + corner.x, 0) / room.corners.length,
     y: room.corners.reduce((sum, corner) => sum + corner.y, 0) / room.corners.length,
   });
+  const placed: Point[] = [];
   return (
     <g>
       {snags.slice(0, ALL).map((snag, index) => {
         if (!snag.at || snag.level === "know" || (snag.room !== undefined && snag.room !== room.room.id))
           return null;
         const at = roomToPaper(frame, snag.at);
-        const aside = at.x < centre.x ? 14 : -34;
-        const above = at.y < centre.y ? 20 : -42;
+        const { aside, above } = besideOthers(placed, at, desk.view.k, {
+          aside: at.x < centre.x ? 14 : -34,
+          above: at.y < centre.y ? 20 : -42,
+        });
         const touch = () => touchThing({ kind: "snag", index });
         return (
           <g

@@ -2,7 +2,7 @@
 import { type Arrangement, type Frame, put, remove, type Sheet, showOf, type Snag } from "@cornerwise/engine";
 import { useEffect, useMemo, useState } from "react";
 import { act, entering } from "../act.ts";
-import { dragNow, openSheetlet, lookAtRoom, takeUp, touch, useDeskState } from "../desk.ts";
+import { dragNow, openSheetlet, takeUp, touch, useDeskState } from "../desk.ts";
 import { Sheetlet } from "../parts/Sheetlet.tsx";
 import { focusSheet, SheetTable } from "../sheet/SheetTable.tsx";
 import { fingerStep, ScaleRule } from "../sheet/ScaleRule.tsx";
@@ -10,17 +10,20 @@ import { SnagList, SnagMarks } from "../snags/SnagList.tsx";
 import { endPreview, preview as askPreview, useShow } from "../store/show.ts";
 import { AddPiece } from "./arrange/AddPiece.tsx";
 import { ArrangeOverlay } from "./arrange/ArrangeOverlay.tsx";
-import { fix, place, putBack, standAt } from "./arrange/commands.ts";
+import { putBack, standAt } from "./arrange/commands.ts";
 import { movedItems } from "./arrange/moved.ts";
+import { setDown } from "./arrange/setDown.ts";
 import { Tray } from "./arrange/Tray.tsx";
 import { roomPointAt } from "./arrange/dropped.ts";
-import { asSaid, nearestWall, standNow } from "./arrange/where.ts";
+import { asSaid, standNow } from "./arrange/where.ts";
 import { RecordOnTable } from "./pages/RecordSlip.tsx";
 import { MeasureOverlay } from "./measure/MeasureOverlay.tsx";
 import { EntryLine, nextDistance } from "./measure/EntryLine.tsx";
 import { ReadingsTable } from "./measure/ReadingsSlip.tsx";
-import { grown, lookingAreas, middleOf, wholeSheet } from "./areas.ts";
+import { grown, lookingAreas, wholeSheet } from "./areas.ts";
 import { NothingYet } from "./NothingYet.tsx";
+import { Ripple } from "./Ripple.tsx";
+import { RoomChoice } from "./RoomChoice.tsx";
 import css from "./StageView.module.css";
 import { TouchedSlip } from "./TouchedSlip.tsx";
 import type { StageName } from "./words.ts";
@@ -41,17 +44,7 @@ export function StageView({ stage }: { readonly stage: StageName }) {
       <p className={css["wait"]}>Laying out the sheet…</p>
     );
   }
-  return (
-    <RoomView
-      stage={stage}
-      arrangement={arrangement}
-      sheet={sheet}
-      snags={derived.snags}
-      rooms={derived.rooms.map((room) => room.room.name)}
-      chosen={at}
-      onRoom={lookAtRoom}
-    />
-  );
+  return <RoomView stage={stage} arrangement={arrangement} sheet={sheet} snags={derived.snags} />;
 }
 
 interface RoomProps {
@@ -59,12 +52,9 @@ interface RoomProps {
   readonly arrangement: Arrangement;
   readonly sheet: Sheet;
   readonly snags: readonly Snag[];
-  readonly rooms: readonly string[];
-  readonly chosen: number;
-  readonly onRoom: (index: number) => void;
 }
 
-function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: RoomProps) {
+function RoomView({ stage, arrangement, sheet, snags }: RoomProps) {
   const document = useShow((show) => show.document);
   const which = useShow((show) => show.which);
   const preview = useShow((show) => show.preview);
@@ -173,6 +163,7 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
               }
             />
             <RecordOnTable room={room.room.id} snags={snags} />
+            <Ripple />
             {stage === "arrange" && arrangement.standing.length === 0 && arrangement.tray.length === 0 && (
               <p className={css["hint"]}>Add a piece of your own, then push it about.</p>
             )}
@@ -185,27 +176,18 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
           rows={arrangement.tray}
           onAdd={() => openSheetlet("add-piece")}
           onPlace={(piece, client) => {
-            const point = (client && roomPointAt(frame, client, step)) ?? middleOf(arrangement, step);
-            const wall = piece.layer === "fitting" ? nearestWall(room, point) : undefined;
-            if (wall) {
-              const fixed = fix(useShow.getState().document, piece, { room: room.room.id, ...wall });
-              act(fixed);
-              const mount = fixed.edits[0]?.id;
-              if (mount) touch({ kind: "record", table: "mounts", id: mount });
-              return;
-            }
-            const change = place(useShow.getState().document, piece, { room: room.room.id, ...point });
+            const at = client && roomPointAt(frame, client, step);
+            const now = useShow.getState().document;
+            const { change, on, id } = setDown(now, arrangement, piece, { at, chosen: standing });
             act(change);
-            const id = change.edits[0]?.id;
-            if (id) takeUp(id);
+            if (id === undefined) return;
+            if (on === "wall") touch({ kind: "record", table: "mounts", id });
+            else takeUp(id);
           }}
         />
       )}
       <Foot
         frame={frame}
-        rooms={rooms}
-        chosen={chosen}
-        onRoom={onRoom}
         names={[...areas.keys()]}
         looking={looking.name}
         onLook={(name) => setLooking({ name, times: looking.times + 1 })}
@@ -228,7 +210,7 @@ function RoomView({ stage, arrangement, sheet, snags, rooms, chosen, onRoom }: R
   );
 }
 
-interface FootProps extends Pick<RoomProps, "rooms" | "chosen" | "onRoom"> {
+interface FootProps {
   readonly frame: Frame;
   /** What can be looked at. */
   readonly names: readonly string[];
@@ -237,27 +219,12 @@ interface FootProps extends Pick<RoomProps, "rooms" | "chosen" | "onRoom"> {
 }
 
 /** The scale rule, and what lies under the eye. */
-function Foot({ frame, rooms, chosen, onRoom, names, looking, onLook }: FootProps) {
+function Foot({ frame, names, looking, onLook }: FootProps) {
   return (
     <footer className={css["foot"]}>
       <ScaleRuleHere frame={frame} />
       <nav className={css["looks"]} aria-label="Look at">
-        {rooms.length > 1 && (
-          <select
-            aria-label="Room"
-            value={chosen}
-            onChange={(event) => {
-              touch(undefined);
-              onRoom(Number(event.target.value));
-            }}
-          >
-            {rooms.map((name, at) => (
-              <option key={at} value={at}>
-                {name}
-              </option>
-            ))}
-          </select>
-        )}
+        <RoomChoice />
         {names.map((name) => (
           <button
             key={name}

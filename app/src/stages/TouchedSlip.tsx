@@ -9,6 +9,7 @@ import {
   type ShowDocument,
   showOf,
   type Snag,
+  toHost,
 } from "@cornerwise/engine";
 import { act, type Enter } from "../act.ts";
 import { touch, type Touched, useDeskState } from "../desk.ts";
@@ -16,9 +17,9 @@ import { Slip } from "../parts/Slip.tsx";
 import { type Desk, paperToScreen, roomToPaper, useDesk } from "../sheet/view.ts";
 import { SnagSlip } from "../snags/SnagList.tsx";
 import { useShow } from "../store/show.ts";
-import { duplicate, putBack, standAt } from "./arrange/commands.ts";
+import { duplicate, hangAt, putBack, putOn, standAt } from "./arrange/commands.ts";
 import { PieceSlip } from "./arrange/PieceSlip.tsx";
-import { asSaid } from "./arrange/where.ts";
+import { asSaid, hostsFor } from "./arrange/where.ts";
 import { CornerSlip, PairSlip, WallSlip } from "./measure/Slips.tsx";
 
 interface Props {
@@ -94,6 +95,18 @@ function pieceContent(id: string, { arrangement, document, gaps }: Props): Conte
         document={document}
         room={arrangement.room}
         standing={standing}
+        hosts={hostsFor(arrangement, id)}
+        onPutOn={(host) => {
+          const stand = standing.stand;
+          act(
+            putOn(documentNow(), id, {
+              ...(host
+                ? { ...toHost({ ...host.stand, turn: stand.turn }, host), on: host.placement.id }
+                : stand),
+            }),
+          );
+        }}
+        onHang={(up) => act(hangAt(documentNow(), id, up))}
         gaps={gaps}
         onStand={(to) => act(standAt(documentNow(), id, asSaid(arrangement, id, to)))}
         onDuplicate={() => act(duplicate(documentNow(), id, showOf(document).gridSquare))}

@@ -1,5 +1,5 @@
 /** What of a room's sheet can be looked at, by name, and where new pieces are put. */
-import type { Arrangement, Sheet } from "@cornerwise/engine";
+import type { Arrangement, Sheet, TrueRoom } from "@cornerwise/engine";
 import { areaOf, type PaperArea, roomToPaper } from "../sheet/view.ts";
 
 const MARGIN = 14;
@@ -42,8 +42,7 @@ export function wholeSheet(sheet: Sheet): PaperArea {
 }
 
 /** Where a piece is put that was only pressed: by the mean of the corners, on a round step, to be pushed on from. */
-export function middleOf(arrangement: Arrangement, step: number): { readonly x: number; readonly y: number } {
-  const corners = arrangement.room.corners;
+export function middleOf({ corners }: TrueRoom, step: number): { readonly x: number; readonly y: number } {
   const mean = (pick: (corner: { readonly x: number; readonly y: number }) => number) =>
     corners.reduce((sum, corner) => sum + pick(corner), 0) / Math.max(1, corners.length);
   return {

@@ -40,15 +40,20 @@ function laterWords(stage: PagedStage, figures: StageFigures): string {
       ? "no card yet"
       : `${figures.cards} cards at 1:${figures.modelScale}`;
   if (stage === "make") {
+    if (figures.makingMinutes + figures.strips + figures.lengths === 0) return "nothing made yet";
     if (figures.strips + figures.lengths === 0) return `${hours(figures.makingMinutes)} of making`;
     const made = figures.strips > 0 ? `${figures.strips} strips` : `${figures.lengths} lengths`;
     return `${hours(figures.makingMinutes)}, ${made}`;
   }
-  if (figures.shifts === 0) return `${hours(figures.installMinutes)} of work, no hours said`;
+  if (figures.shifts === 0)
+    return figures.tasks === 0
+      ? "nothing to put up yet"
+      : `${hours(figures.installMinutes)} of work, no hours said`;
   if (figures.unplaced > 0) return `does not fit: ${figures.unplaced} left over`;
   return figures.done === undefined ? "nothing to do yet" : `done ${figures.done}`;
 }
 
 function hours(minutes: number): string {
+  if (minutes > 0 && minutes < 30) return "under 1 h";
   return `${Math.round(minutes / 60)} h`;
 }

@@ -135,7 +135,8 @@ class Mind implements Answering {
     this.#last = derived;
     const revision = this.#revision;
     this.#around.post({ kind: "derived", revision, derived: shown(derived, this.#document) });
-    if (before === undefined) return;
+    // Of the first room there is no before: all of it is new.
+    if (before === undefined || before.rooms.length === 0) return;
     const touches = ripple(before, derived, showOf(this.#document).units);
     const rippled = { revision, count: touches.length, touches: touches.slice(0, TOUCHES_SHOWN) };
     this.#around.post({ kind: "rippled", rippled });

@@ -21,6 +21,7 @@ export function AddPiece({ show, enter, onClose }: Props) {
   const [round, setRound] = useState(false);
   const [size, setSize] = useState({ width: "", depth: "", height: "" });
   const [sits, setSits] = useState(false);
+  const [layer, setLayer] = useState("");
   const [problems, setProblems] = useState<readonly string[]>([]);
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -28,8 +29,8 @@ export function AddPiece({ show, enter, onClose }: Props) {
     const body = round
       ? `${size.width} across x ${size.height}`
       : `${size.width} x ${size.depth} x ${size.height}`;
-    void enter(`piece ${quoted(name)}${many}, ${body}${sits ? ", sits" : ""}`).then((found) =>
-      found.length ? setProblems(found) : onClose(),
+    void enter(`piece ${quoted(name)}${many}, ${body}${sits ? ", sits" : ""}${layer && `, ${layer}`}`).then(
+      (found) => (found.length ? setProblems(found) : onClose()),
     );
   };
   const field = (key: keyof typeof size, label: string) => (
@@ -65,6 +66,15 @@ export function AddPiece({ show, enter, onClose }: Props) {
             pattern="[0-9]*"
             onChange={(event) => setCount(event.target.value)}
           />
+        </label>
+        <label className={css["wide"]}>
+          Where it goes
+          <select value={layer} onChange={(event) => setLayer(event.target.value)}>
+            <option value="">stands on the floor</option>
+            <option value="accessory">stands on another piece</option>
+            <option value="fitting">is fixed to a wall</option>
+            <option value="hung">hangs from above</option>
+          </select>
         </label>
         {field("width", round ? "Across" : "Width")}
         {!round && field("depth", "Depth")}

@@ -3,13 +3,14 @@
  * and the clear gaps read beside it. Paper millimetres; nothing here is drawn on paper.
  */
 import type { Arrangement, Frame, Gap, Mounted, Point, ShowDocument, Standing } from "@cornerwise/engine";
-import { printLength, showOf } from "@cornerwise/engine";
+import { printLength, removal, showOf } from "@cornerwise/engine";
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from "react";
+import { act } from "../../act.ts";
 import { dragNow, dragTo, isTakenUp, touch, useDeskState } from "../../desk.ts";
 import { fingerStep } from "../../sheet/ScaleRule.tsx";
 import { paperToRoom, roomToPaper, useDesk } from "../../sheet/view.ts";
 import css from "./ArrangeOverlay.module.css";
-import type { Stand } from "./commands.ts";
+import { moveMount, type Stand } from "./commands.ts";
 import { held, outlineAt } from "./snap.ts";
 import { standNow } from "./where.ts";
 
@@ -42,7 +43,7 @@ export function ArrangeOverlay(props: Props) {
         />
       ))}
       {props.arrangement.mounted.map((one) => (
-        <MountHandle key={one.mount.id} one={one} frame={props.frame} />
+        <MountHandle key={one.mount.id} one={one} frame={props.frame} document={props.document} />
       ))}
       {selected && <Gaps {...props} />}
     </g>
@@ -50,9 +51,28 @@ export function ArrangeOverlay(props: Props) {
 }
 
 /** A thing on the wall: touched, its slip says where it is fixed, and it is moved by saying so anew. */
-function MountHandle({ one, frame }: { readonly one: Mounted; readonly frame: Frame }) {
+function MountHandle({
+  one,
+  frame,
+  document,
+}: Pick<Props, "frame" | "document"> & { readonly one: Mounted }) {
+  const show = showOf(document);
   const chosen = useDeskState((desk) => desk.touched?.kind === "record" && desk.touched.id === one.mount.id);
   const take = () => touch({ kind: "record", table: "mounts", id: one.mount.id });
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === "Enter" || event.key === " ") take();
+    else if (event.key === "Delete" || event.key === "Backspace") {
+      touch(undefined);
+      act({ label: `Put ${one.name} back`, edits: removal(document, "mounts", one.mount.id) });
+    } else {
+      const by = mountByKey(event.key, event.shiftKey ? show.gridSquare : fingerStep(show.units));
+      const mount = document.mounts[one.mount.id];
+      if (!by || !mount) return;
+      act(moveMount(document, mount.id, { offset: mount.offset + by.along, up: mount.up + by.up }));
+    }
+    event.preventDefault();
+    event.stopPropagation();
+  };
   const rings = one.outline.map(
     (ring) =>
       `M${ring
@@ -66,14 +86,21 @@ function MountHandle({ one, frame }: { readonly one: Mounted; readonly frame: Fr
       className={chosen ? css["chosen"] : css["piece"]}
       role="button"
       tabIndex={0}
-      aria-label={`${one.name}, fixed to the wall`}
+      aria-label={`${one.name}, fixed to the wall, arrow keys move it along and up`}
       aria-pressed={chosen}
       onClick={take}
-      onKeyDown={(event) => {
-        if (event.key === "Enter" || event.key === " ") take();
-      }}
+      onKeyDown={onKeyDown}
     />
   );
+}
+
+/** Where a key sends a thing on a wall: further from or nearer to the corner it is measured from, up or down. */
+function mountByKey(key: string, by: number): { readonly along: number; readonly up: number } | undefined {
+  if (key === "ArrowRight") return { along: by, up: 0 };
+  if (key === "ArrowLeft") return { along: -by, up: 0 };
+  if (key === "ArrowUp") return { along: 0, up: by };
+  if (key === "ArrowDown") return { along: 0, up: -by };
+  return undefined;
 }
 
 /** Larger pieces lie under smaller ones, so that what stands on or by something can still be touched. */

@@ -9,6 +9,7 @@ import {
   type TrueRoom,
 } from "@cornerwise/engine";
 import { useState } from "react";
+import { Choice } from "../../parts/Fields.tsx";
 import { Problems } from "../../parts/LineField.tsx";
 import type { Stand } from "./commands.ts";
 import { standNow } from "./where.ts";
@@ -19,12 +20,18 @@ interface Props {
   readonly room: TrueRoom;
   readonly standing: Standing;
   readonly gaps: readonly Gap[];
+  /** What it could stand on. */
+  readonly hosts: readonly Standing[];
   readonly onStand: (to: Stand) => void;
+  /** Puts it on the middle of another, or on the floor where it is now. */
+  readonly onPutOn: (host: Standing | undefined) => void;
+  readonly onHang: (up: number) => void;
   readonly onDuplicate: () => void;
   readonly onPutBack: () => void;
 }
 
-export function PieceSlip({ document, room, standing, gaps, onStand, onDuplicate, onPutBack }: Props) {
+export function PieceSlip(props: Props) {
+  const { document, room, standing, gaps, onStand, onDuplicate, onPutBack } = props;
   const units = showOf(document).units;
   const { id } = standing.placement;
   const placement = standNow(document, standing);
@@ -65,6 +72,7 @@ export function PieceSlip({ document, room, standing, gaps, onStand, onDuplicate
             read={readTurn}
             onRead={(turn) => onStand({ ...placement, turn })}
           />
+          <HowHigh {...props} />
         </div>
       </details>
       <div className={css["turns"]}>
@@ -95,9 +103,43 @@ export function PieceSlip({ document, room, standing, gaps, onStand, onDuplicate
   );
 }
 
+/** On what it stands, or how high it hangs. */
+function HowHigh({ document, standing, hosts, onPutOn, onHang }: Props) {
+  const units = showOf(document).units;
+  if (standing.piece.layer === "hung") {
+    return (
+      <LengthBox
+        label="Underside above floor"
+        value={printLength(standing.low, units)}
+        read={(text) => signedLength(text, units)}
+        onRead={(up) => onHang(Math.max(0, up))}
+      />
+    );
+  }
+  if (hosts.length === 0) return null;
+  const shown = hosts.slice(0, HOSTS_SHOWN);
+  const on = hosts.find((host) => host.placement.id === standing.on);
+  return (
+    <Choice
+      label="Stands on"
+      value={standing.on ?? ""}
+      options={[
+        ["", "the floor"],
+        ...(on && !shown.includes(on) ? [on, ...shown] : shown).map(
+          (host) => [host.placement.id, host.name] as const,
+        ),
+      ]}
+      onChange={(id) => onPutOn(hosts.find((host) => host.placement.id === id))}
+    />
+  );
+}
+
+/** More than this nobody looks through. */
+const HOSTS_SHOWN = 300;
+
 type Read = { readonly value: number } | { readonly reason: string };
 
-function signedLength(text: string, units: Parameters<typeof parseLength>[1]): Read {
+export function signedLength(text: string, units: Parameters<typeof parseLength>[1]): Read {
   const parsed = parseLength(text, units, { zero: true, signed: true });
   return parsed.ok ? { value: parsed.value } : { reason: parsed.reason };
 }
@@ -109,7 +151,8 @@ function readTurn(text: string): Read {
     : { reason: `"${text}" is not a number of degrees` };
 }
 
-function LengthBox(props: {
+/** A length that is shown, and can be typed anew: taken on Enter or when the keyboard goes elsewhere. */
+export function LengthBox(props: {
   readonly label: string;
   readonly value: string;
   readonly read: (text: string) => Read;

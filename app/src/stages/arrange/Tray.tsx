@@ -46,6 +46,9 @@ export function Tray({ document, rows, onPlace, onAdd }: Props) {
           onPlace={onPlace}
         />
       ))}
+      {rows.length === 0 && Object.keys(document.placements).length > 0 && (
+        <span className={`${css["more"]} soft`}>All of it is placed.</span>
+      )}
       {rows.length > SHOWN && <span className={css["more"]}>and {rows.length - SHOWN} more kinds</span>}
     </div>
   );

@@ -64,12 +64,16 @@ export function placementId(piece: Piece, number: number): string {
   return `${piece.id}~${number}`;
 }
 
+/** Where a copy goes: on the floor, hung with its underside so far up, or on another copy in that one's frame. */
+export interface Where extends Point {
+  readonly room: string;
+  readonly up?: number;
+  readonly on?: string;
+  readonly turn?: number;
+}
+
 /** Takes one copy from the tray and stands it in the room. */
-export function place(
-  document: ShowDocument,
-  piece: Piece,
-  where: { readonly room: string } & Point,
-): Change {
+export function place(document: ShowDocument, piece: Piece, where: Where): Change {
   const number = nextNumber(document, piece);
   if (number === undefined) return { label: `Place ${piece.name}`, edits: [] };
   const placement: Placement = {
@@ -79,20 +83,78 @@ export function place(
     number,
     x: tidy(where.x),
     y: tidy(where.y),
-    turn: 0,
-    up: 0,
+    turn: tidyTurn(where.turn ?? 0),
+    up: where.up ?? 0,
+    ...(where.on === undefined ? {} : { on: where.on }),
   };
   return { label: `Place ${copyName(piece, number)}`, edits: put(document, "placements", placement) };
 }
 
-/** How high a fitting from the tray is fixed at first: about eye height, to be changed on its slip. mm. */
-const AT_EYE_HEIGHT = 1500;
+/** Puts a standing copy on another, in that one's frame, or back on the floor where `on` is nothing. */
+export function putOn(document: ShowDocument, id: string, to: Stand & { readonly on?: string }): Change {
+  const placement = document.placements[id];
+  if (!placement) return { label: "Put on", edits: [] };
+  const { on: _before, ...rest } = placement;
+  const next: Placement = {
+    ...rest,
+    x: tidy(to.x),
+    y: tidy(to.y),
+    turn: tidyTurn(to.turn),
+    up: 0,
+    ...(to.on === undefined ? {} : { on: to.on }),
+  };
+  const host = to.on === undefined ? undefined : document.placements[to.on];
+  const where = host ? `on ${nameOf(document, host)}` : "on the floor";
+  return { label: `Put ${nameOf(document, placement)} ${where}`, edits: put(document, "placements", next) };
+}
+
+/** Hangs a copy with its underside so far above the floor, mm. */
+export function hangAt(document: ShowDocument, id: string, up: number): Change {
+  const placement = document.placements[id];
+  if (!placement) return { label: "Hang", edits: [] };
+  return {
+    label: `Hang ${nameOf(document, placement)}`,
+    edits: put(document, "placements", { ...placement, up: tidy(up) }),
+  };
+}
+
+/** Moves a copy on its wall: its middle so far from the corner it is measured from, its underside so far up, mm. */
+export function moveMount(
+  document: ShowDocument,
+  id: string,
+  to: { readonly offset: number; readonly up: number },
+): Change {
+  const mount = document.mounts[id];
+  if (!mount) return { label: "Move", edits: [] };
+  const piece = document.pieces[mount.piece];
+  return {
+    label: `Move ${piece ? copyName(piece, mount.number) : id}`,
+    edits: put(document, "mounts", { ...mount, offset: tidy(to.offset), up: tidy(Math.max(0, to.up)) }),
+  };
+}
+
+/** How high a fitting from the tray is fixed at first: about eye height, 60 in or 1.5 m, to be changed on its slip. */
+const AT_EYE_HEIGHT = { inches: 1524, metric: 1500 };
+/** How high a hung thing from the tray hangs at first: over heads, 7 ft or 2.1 m. */
+const OVER_HEADS = { inches: 2133.6, metric: 2100 };
+
+/** How far up a piece from the tray begins, by where such pieces go. mm. */
+export function firstUp(piece: Piece, inches: boolean): number {
+  const unit = inches ? "inches" : "metric";
+  return piece.layer === "fitting" ? AT_EYE_HEIGHT[unit] : piece.layer === "hung" ? OVER_HEADS[unit] : 0;
+}
 
 /** Takes one copy of a fitting from the tray and fixes it to a wall. */
 export function fix(
   document: ShowDocument,
   piece: Piece,
-  where: { readonly room: string; readonly from: string; readonly to: string; readonly offset: number },
+  where: {
+    readonly room: string;
+    readonly from: string;
+    readonly to: string;
+    readonly offset: number;
+    readonly up: number;
+  },
 ): Change {
   const number = nextNumber(document, piece);
   if (number === undefined) return { label: `Fix ${piece.name}`, edits: [] };
@@ -103,7 +165,6 @@ export function fix(
     ...where,
     offset: tidy(where.offset),
     datum: where.from,
-    up: AT_EYE_HEIGHT,
   };
   return { label: `Fix ${copyName(piece, number)}`, edits: put(document, "mounts", mount) };
 }

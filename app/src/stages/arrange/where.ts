@@ -22,6 +22,46 @@ export function asSaid(arrangement: Arrangement, id: string, to: Stand): Stand {
   return host ? { ...to, ...toHost(to, host) } : to;
 }
 
+/** What stands under a point of the room, the smallest of them: what a thing let go there would stand on. */
+export function hostAt({ standing }: Arrangement, point: Point): Standing | undefined {
+  const under = standing.filter(
+    (one) => one.piece.layer !== "hung" && one.outline.some((ring) => isWithin(ring, point)),
+  );
+  return under.toSorted((a, b) => size(a) - size(b))[0];
+}
+
+/** What a copy could stand on: everything that stands, but not itself nor what stands on it. */
+export function hostsFor({ standing }: Arrangement, id: string): readonly Standing[] {
+  const carried = new Set([id]);
+  // Each pass takes in one more storey; what stands on what has no circle.
+  for (let before = 0; before !== carried.size;) {
+    before = carried.size;
+    for (const one of standing)
+      if (one.on !== undefined && carried.has(one.on)) carried.add(one.placement.id);
+  }
+  return standing.filter((one) => !carried.has(one.placement.id) && one.piece.layer !== "hung");
+}
+
+function size(one: Standing): number {
+  return Math.abs(one.outline.reduce((sum, ring) => sum + areaOf(ring), 0));
+}
+
+function isWithin(ring: readonly Point[], { x, y }: Point): boolean {
+  let inside = false;
+  for (const [index, a] of ring.entries()) {
+    const b = ring[(index + 1) % ring.length] ?? a;
+    if (a.y > y !== b.y > y && x < ((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x) inside = !inside;
+  }
+  return inside;
+}
+
+function areaOf(ring: readonly Point[]): number {
+  return ring.reduce((sum, a, index) => {
+    const b = ring[(index + 1) % ring.length] ?? a;
+    return sum + (a.x * b.y - b.x * a.y) / 2;
+  }, 0);
+}
+
 /** The wall nearest to a point of the room that can take a fitting, and how far along it that is from its first corner. */
 export function nearestWall(
   room: TrueRoom,

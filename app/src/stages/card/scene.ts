@@ -3,14 +3,14 @@
  * pretends to be a photograph. The engine gives the faces; here they are only shown. This file and the 3-D library
  * behind it load when the card model is first looked at.
  */
-import type { SpaceFace, SpacePoint, ViewFrom } from "@cornerwise/engine";
+import type { SpaceFace, ViewFrom } from "@cornerwise/engine";
 import {
   AmbientLight,
-  BufferGeometry,
+  Box3,
+  type BufferGeometry,
   Color,
   DirectionalLight,
   DoubleSide,
-  EdgesGeometry,
   FrontSide,
   Group,
   LineBasicMaterial,
@@ -20,13 +20,22 @@ import {
   PerspectiveCamera,
   Raycaster,
   Scene,
-  Shape,
-  ShapeGeometry,
+  Spherical,
   Vector2,
   Vector3,
   WebGLRenderer,
 } from "three";
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
+import {
+  awayFrom,
+  edgeGeometry,
+  flatGeometry,
+  footOf,
+  middleOf,
+  outwardSign,
+  softEdges,
+  toSpace,
+} from "./shapes.ts";
 
 /** Colours by name of the look, as the style sheet has them now. */
 export interface CardLook {
@@ -43,8 +52,12 @@ export interface CardScene {
   show(faces: readonly SpaceFace[]): void;
   /** From above the table, or from where somebody stands. */
   lookFrom(view: ViewFrom | undefined): void;
-  /** Lays one wall out, or stands it up: 0 upright, 1 flat on the table. */
+  /** Lays one wall out, or stands it up: 0 upright, 1 flat on the table; over the table all of it stays in view. */
   lay(wall: string, flat: number): void;
+  /** Turns the model by so many degrees, leftward and upward, as a finger would. */
+  turn(left: number, up: number): void;
+  /** Comes nearer or goes back: twice as near is 2. */
+  near(times: number): void;
   /** The look of day or night. */
   dress(look: CardLook): void;
   /** The record of what lies under a point of the canvas, in its own pixels. */
@@ -72,8 +85,13 @@ const SHOWN: {
   neighbour: { ink: "cardEdge", both: true, off: 0 },
 };
 
+/** From where the model is seen over the table: a little to the right, well above. */
+const OVER_THE_TABLE = new Vector3(0.25, 0.95, 0.85).normalize();
+/** How much of the table is seen round the model: a tenth. */
+const ROUND_IT = 1.1;
+
 /** Things that move with the wall they are on when it is laid out. */
-const WITH_WALLS: ReadonlySet<Kind> = new Set<Kind>(["wall", "glass", "strip", "trim"]);
+const WITH_WALLS: ReadonlySet<Kind> = new Set<Kind>(["wall", "glass", "strip", "trim", "fitting"]);
 
 export function createCardScene(canvas: HTMLCanvasElement, first: CardLook): CardScene {
   return new Card(canvas, first);
@@ -91,8 +109,12 @@ class Card implements CardScene {
   #faces: readonly SpaceFace[] = [];
   #walls = new Map<string, Group>();
   #chosen: string | undefined;
+  #soft: ReadonlySet<string> = new Set();
   #waiting = false;
-  #looked = false;
+  /** Where it is looked at from: over the table, or from somebody's eye; nothing before the first faces. */
+  #from: "table" | "eye" | undefined;
+  /** Whether the person has turned it since: then it is left as it lies. */
+  #turned = false;
 
   constructor(canvas: HTMLCanvasElement, look: CardLook) {
     this.#canvas = canvas;
@@ -101,10 +123,13 @@ class Card implements CardScene {
     this.#renderer.setPixelRatio(Math.min(2, window.devicePixelRatio));
     this.#controls = new OrbitControls(this.#camera, canvas);
     this.#controls.addEventListener("change", () => this.#drawSoon());
-    this.#controls.maxPolarAngle = Math.PI / 2;
-    const sun = new DirectionalLight(0xffffff, 1.7);
+    this.#controls.addEventListener("start", () => {
+      this.#turned = true;
+    });
+    canvas.addEventListener("webglcontextrestored", this.#drawAgain);
+    const sun = new DirectionalLight(0xffffff, 1.2);
     sun.position.set(0.5, 1, 0.35);
-    this.#scene.add(new AmbientLight(0xffffff, 1.7), sun, this.#world);
+    this.#scene.add(new AmbientLight(0xffffff, 2.1), sun, this.#world);
     this.dress(look);
     this.resize();
   }
@@ -112,7 +137,7 @@ class Card implements CardScene {
   show(faces: readonly SpaceFace[]): void {
     this.#faces = faces;
     this.#build();
-    if (!this.#looked) this.lookFrom(undefined);
+    if (this.#from === undefined || (this.#from === "table" && !this.#turned)) this.lookFrom(undefined);
   }
 
   dress(look: CardLook): void {
@@ -131,29 +156,103 @@ class Card implements CardScene {
     this.#flat.set(wall, flat);
     const group = this.#walls.get(wall);
     if (group) tip(group, flat);
+    if (this.#from === "table") this.#standBack(this.#turned ? "no nearer" : "to fit");
+    this.#drawSoon();
+  }
+
+  turn(left: number, up: number): void {
+    this.#turned = true;
+    const { position } = this.#camera;
+    const { target, maxPolarAngle } = this.#controls;
+    const arm = new Spherical().setFromVector3(position.clone().sub(target));
+    const by = { across: (left * Math.PI) / 180, down: (up * Math.PI) / 180 };
+    if (this.#from === "eye") {
+      // From within it is the head that turns, and the eye stays where it is.
+      arm.theta -= by.across;
+      arm.phi = Math.max(0.3, Math.min(maxPolarAngle, arm.phi + by.down));
+      target.copy(position).sub(new Vector3().setFromSpherical(arm));
+    } else {
+      arm.theta += by.across;
+      arm.phi = Math.max(0.05, Math.min(maxPolarAngle, arm.phi - by.down));
+      position.copy(target).add(new Vector3().setFromSpherical(arm));
+    }
+    this.#controls.update();
+    this.#drawSoon();
+  }
+
+  near(times: number): void {
+    this.#turned = true;
+    if (this.#from === "eye") {
+      this.#camera.fov = Math.max(20, Math.min(80, this.#camera.fov / times));
+      this.#camera.updateProjectionMatrix();
+    } else {
+      const { position } = this.#camera;
+      position.sub(this.#controls.target).divideScalar(times).add(this.#controls.target);
+      this.#controls.update();
+    }
     this.#drawSoon();
   }
 
   lookFrom(view: ViewFrom | undefined): void {
-    this.#looked = true;
-    const box = boundsOf(this.#faces);
+    this.#turned = false;
+    this.#from = view === undefined ? "table" : "eye";
+    const inside = view !== undefined;
+    this.#camera.fov = inside ? 62 : 38;
+    this.#camera.updateProjectionMatrix();
+    // From above nobody looks through the table; from within one looks up as well as down.
+    this.#controls.maxPolarAngle = inside ? Math.PI * 0.92 : Math.PI / 2;
+    this.#controls.enableZoom = !inside;
+    this.#controls.enablePan = !inside;
     if (view === undefined) {
-      const size = Math.max(box.size.x, box.size.z, 1000);
-      this.#camera.fov = 38;
-      this.#controls.target.set(box.middle.x, 0, box.middle.z);
-      const away = size * Math.max(1.25, 1.6 / this.#camera.aspect);
-      this.#camera.position.set(box.middle.x + away * 0.25, away * 0.95, box.middle.z + away * 0.85);
+      this.#camera.position.copy(this.#controls.target).addScaledVector(OVER_THE_TABLE, 1000);
+      this.#standBack("to fit");
     } else {
       const eye = toSpace(view.eye);
       const ahead = toSpace(view.toward).sub(eye).normalize();
-      // The eye turns about itself: the point turned about stands an arm's length before it.
-      this.#camera.fov = 62;
+      // The eye turns about a point a hand's breadth before it, and so hardly leaves its place.
       this.#camera.position.copy(eye);
-      this.#controls.target.copy(eye.clone().addScaledVector(ahead, 400));
+      this.#controls.target.copy(eye.clone().addScaledVector(ahead, 100));
     }
-    this.#camera.updateProjectionMatrix();
     this.#controls.update();
     this.#drawSoon();
+  }
+
+  /** Moves along the line of sight until every corner is on the canvas; "no nearer" only ever goes back. */
+  #standBack(how: "to fit" | "no nearer"): void {
+    const { target } = this.#controls;
+    const corners = this.#corners();
+    if (how === "to fit") {
+      const middle = new Box3().setFromPoints(corners).getCenter(new Vector3());
+      this.#camera.position.add(middle).sub(target);
+      target.copy(middle);
+    }
+    const toEye = this.#camera.position.clone().sub(target).normalize();
+    const right = new Vector3(0, 1, 0).cross(toEye).normalize();
+    const up = toEye.clone().cross(right);
+    const tall = Math.tan((this.#camera.fov * Math.PI) / 360);
+    const wide = tall * this.#camera.aspect;
+    let away = 500;
+    for (const corner of corners) {
+      const at = corner.sub(target);
+      const across = Math.max(Math.abs(at.dot(right)) / wide, Math.abs(at.dot(up)) / tall);
+      away = Math.max(away, at.dot(toEye) + across * ROUND_IT);
+    }
+    if (how === "no nearer" && this.#camera.position.distanceTo(target) >= away) return;
+    this.#camera.position.copy(target).addScaledVector(toEye, away);
+    this.#controls.update();
+  }
+
+  /** Every corner of every face where it is just now, walls as far laid out as they are. */
+  #corners(): Vector3[] {
+    this.#world.updateMatrixWorld(true);
+    const found: Vector3[] = [];
+    this.#world.traverse((object) => {
+      if (!(object instanceof Mesh)) return;
+      const place = (object.geometry as BufferGeometry).getAttribute("position");
+      for (let index = 0; index < place.count; index++)
+        found.push(new Vector3().fromBufferAttribute(place, index).applyMatrix4(object.matrixWorld));
+    });
+    return found.length > 0 ? found : [new Vector3()];
   }
 
   under(x: number, y: number): string | undefined {
@@ -171,20 +270,27 @@ class Card implements CardScene {
     this.#renderer.setSize(clientWidth, clientHeight, false);
     this.#camera.aspect = clientWidth / clientHeight;
     this.#camera.updateProjectionMatrix();
+    if (this.#from === "table" && !this.#turned) this.#standBack("to fit");
     this.#drawSoon();
   }
 
   close(): void {
+    this.#canvas.removeEventListener("webglcontextrestored", this.#drawAgain);
     this.#controls.dispose();
     discard(this.#world);
     this.#renderer.dispose();
+    // A browser gives out only so many of these: it is handed back at once and not when memory is next tidied.
+    this.#renderer.forceContextLoss();
   }
+
+  readonly #drawAgain = (): void => this.#drawSoon();
 
   #build(): void {
     discard(this.#world);
     this.#scene.remove(this.#world);
     this.#world = new Group();
     this.#walls = new Map();
+    this.#soft = softEdges(this.#faces);
     const walls = this.#faces.filter((face) => face.of === "wall" || face.of === "glass");
     for (const wall of walls) this.#hinge(wall);
     for (const face of this.#faces) {
@@ -208,13 +314,14 @@ class Card implements CardScene {
 
   /** A group whose x axis lies along the wall's foot, about which it is laid out. */
   #hinge(wall: SpaceFace): void {
-    const [from, to] = footOf(wall);
-    if (!from || !to || this.#walls.has(wall.record)) return;
+    const foot = footOf(wall);
+    if (!foot || this.#walls.has(wall.record)) return;
+    const [from, to] = foot;
     const along = toSpace(to).sub(toSpace(from)).normalize();
     const group = new Group();
     group.matrixAutoUpdate = true;
     const across = new Vector3(0, 1, 0).cross(along).normalize();
-    group.matrix.makeBasis(along, new Vector3(0, 1, 0), across.negate().negate());
+    group.matrix.makeBasis(along, new Vector3(0, 1, 0), across);
     group.matrix.setPosition(toSpace(from));
     group.matrix.decompose(group.position, group.quaternion, group.scale);
     group.userData["undo"] = group.matrix.clone().invert();
@@ -256,7 +363,7 @@ class Card implements CardScene {
     );
     mesh.userData["record"] = face.record;
     const edges = new LineSegments(
-      new EdgesGeometry(geometry, 1),
+      edgeGeometry(face, off, this.#soft),
       new LineBasicMaterial({ color: new Color(chosen ? this.#look.tape : this.#look.cardEdge) }),
     );
     group.add(mesh, edges);
@@ -273,108 +380,11 @@ class Card implements CardScene {
   }
 }
 
-/** Room axes (x right, y up the plan, z up) to the scene's: y up, and towards the eye what lies lower on the plan. */
-function toSpace({ x, y, z }: SpacePoint): Vector3 {
-  return new Vector3(x, z, -y);
-}
-
-function normalOf(ring: readonly SpacePoint[]): Vector3 {
-  const normal = new Vector3();
-  const points = ring.map(toSpace);
-  for (const [index, point] of points.entries()) {
-    const next = points[(index + 1) % points.length]!;
-    normal.x += (point.y - next.y) * (point.z + next.z);
-    normal.y += (point.z - next.z) * (point.x + next.x);
-    normal.z += (point.x - next.x) * (point.y + next.y);
-  }
-  return normal.normalize();
-}
-
-/** A face with its holes as triangles, moved off its plane by so much towards the side it is seen from. */
-function flatGeometry(face: SpaceFace, off: number): BufferGeometry {
-  const normal = normalOf(face.ring);
-  const origin = toSpace(face.ring[0]!);
-  const right = firstAcross(face.ring, normal);
-  const up = normal.clone().cross(right);
-  const flat = (points: readonly SpacePoint[]) =>
-    points.map((point) => {
-      const from = toSpace(point).sub(origin);
-      return new Vector2(from.dot(right), from.dot(up));
-    });
-  const shape = new Shape(flat(face.ring));
-  shape.holes = face.holes.map((hole) => new Shape(flat(hole)));
-  const geometry = new ShapeGeometry(shape);
-  const place = geometry.getAttribute("position");
-  for (let index = 0; index < place.count; index++) {
-    const at = origin
-      .clone()
-      .addScaledVector(right, place.getX(index))
-      .addScaledVector(up, place.getY(index))
-      .addScaledVector(normal, off);
-    place.setXYZ(index, at.x, at.y, at.z);
-  }
-  geometry.computeVertexNormals();
-  return geometry;
-}
-
-/** A direction in the face's plane: along its first side that has a length. */
-function firstAcross(ring: readonly SpacePoint[], normal: Vector3): Vector3 {
-  const from = toSpace(ring[0]!);
-  for (const point of ring.slice(1)) {
-    const along = toSpace(point).sub(from);
-    if (along.length() > 1e-6) return along.addScaledVector(normal, -along.dot(normal)).normalize();
-  }
-  return new Vector3(1, 0, 0);
-}
-
-/** The two lowest neighbouring points of a wall: its foot. */
-function footOf(wall: SpaceFace): readonly (SpacePoint | undefined)[] {
-  const low = wall.ring.toSorted((a, b) => a.z - b.z).slice(0, 2);
-  const order = wall.ring.filter((point) => low.includes(point));
-  return order;
-}
-
-/** Which way round its foot a wall falls outwards. */
-function outwardSign(wall: SpaceFace, across: Vector3): number {
-  return normalOf(wall.ring).dot(across) > 0 ? -1 : 1;
-}
-
 function tip(group: Group, flat: number): void {
   const rest = group.userData["rest"] as Group["quaternion"];
   const sign = Number(group.userData["outward"]);
   group.quaternion.copy(rest);
   group.rotateX((sign * flat * Math.PI) / 2);
-}
-
-function middleOf(points: readonly SpacePoint[]): Vector3 {
-  const sum = new Vector3();
-  for (const point of points) sum.add(toSpace(point));
-  return sum.divideScalar(Math.max(1, points.length));
-}
-
-/** How far a point lies from a wall: off its plane, and past its ends. */
-function awayFrom(wall: SpaceFace, point: Vector3): number {
-  const [from, to] = footOf(wall);
-  if (!from || !to) return Infinity;
-  const start = toSpace(from);
-  const along = toSpace(to).sub(start);
-  const length = along.length();
-  along.normalize();
-  const at = point.clone().sub(start);
-  const past = Math.max(0, -at.dot(along), at.dot(along) - length);
-  return Math.abs(at.dot(normalOf(wall.ring))) + past;
-}
-
-function boundsOf(faces: readonly SpaceFace[]) {
-  const points = faces.filter((face) => face.of === "floor").flatMap((face) => face.ring.map(toSpace));
-  const xs = points.map((point) => point.x);
-  const zs = points.map((point) => point.z);
-  const [left, right] = [Math.min(0, ...xs), Math.max(0, ...xs)];
-  const [near, far] = [Math.min(0, ...zs), Math.max(0, ...zs)];
-  return {
-    middle: new Vector3((left + right) / 2, 0, (near + far) / 2),
-    size: new Vector3(right - left, 0, far - near),
-  };
 }
 
 function discard(group: Group): void {

@@ -3,6 +3,7 @@ import { FIXTURE_KINDS, type Show, type TrueWall } from "@cornerwise/engine";
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { Enter } from "../../act.ts";
 import { focusFirst } from "../../parts/focus.ts";
+import { Choice, FieldGrid, Text } from "../../parts/Fields.tsx";
 import { Problems } from "../../parts/LineField.tsx";
 import css from "./Slips.module.css";
 
@@ -54,7 +55,7 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
   useEffect(() => focusFirst(form.current), []);
   return (
     <form ref={form} onSubmit={submit}>
-      <div className={css["grid"]}>
+      <FieldGrid>
         {what === "fixture" && (
           <Choice
             label="What is it"
@@ -91,7 +92,7 @@ export function OnWallForm({ what, wall, enter, onDone }: Props) {
             <Choice label="Opens" value={fields["opens"]} options={["in", "out"]} onChange={set("opens")} />
           </>
         )}
-      </div>
+      </FieldGrid>
       <Problems problems={problems} />
       <div className={css["choices"]}>
         <button type="submit" className="main">
@@ -134,44 +135,4 @@ function lineOf(what: OnWall, wall: TrueWall, fields: Fields): string {
     ],
   }[what];
   return [start, ...details].join(", ");
-}
-
-function Text(props: {
-  readonly label: string;
-  readonly value: string | undefined;
-  readonly onChange: (value: string) => void;
-  readonly first?: boolean;
-  readonly required?: boolean;
-}) {
-  return (
-    <label>
-      <span className="small">{props.label}</span>
-      <input
-        value={props.value ?? ""}
-        autoComplete="off"
-        required={props.required ?? false}
-        data-first={props.first ? "" : undefined}
-        onChange={(event) => props.onChange(event.target.value)}
-      />
-    </label>
-  );
-}
-
-export function Choice(props: {
-  readonly label: string;
-  readonly value: string | undefined;
-  readonly options: readonly string[];
-  readonly onChange: (value: string) => void;
-  readonly wide?: boolean;
-}) {
-  return (
-    <label className={props.wide ? css["wide"] : undefined}>
-      <span className="small">{props.label}</span>
-      <select value={props.value} onChange={(event) => props.onChange(event.target.value)}>
-        {props.options.map((option) => (
-          <option key={option}>{option}</option>
-        ))}
-      </select>
-    </label>
-  );
 }

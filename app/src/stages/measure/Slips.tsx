@@ -4,6 +4,8 @@ import {
   type TrueCorner,
   type TrueRoom,
   type TrueWall,
+  type WallCovering,
+  listed,
   printAngle,
   printDoubt,
   printLength,
@@ -12,6 +14,8 @@ import {
 import { useState } from "react";
 import type { Enter } from "../../act.ts";
 import { touch } from "../../desk.ts";
+import { CoverWall } from "../forms/CoverWall.tsx";
+import { useShow } from "../../store/show.ts";
 import { LineField } from "../../parts/LineField.tsx";
 import { OnWallForm, type OnWall } from "./OnWallForm.tsx";
 import css from "./Slips.module.css";
@@ -93,7 +97,13 @@ export function WallSlip({
   readonly onOpen: (open: boolean) => void;
   readonly onTakeAway: (table: "openings" | "fixtures", id: string, name: string) => void;
 }) {
-  const [adding, setAdding] = useState<OnWall | undefined>(undefined);
+  const [adding, setAdding] = useState<OnWall | "strips" | undefined>(undefined);
+  const covered = useShow((state) =>
+    listed(state.document.wallCoverings)
+      .filter((one) => onWall(one, wall))
+      .map((one) => one.name)
+      .join(", "),
+  );
   const things = [
     ...room.openings
       .filter((opening) => opening.wall === wall.id)
@@ -102,6 +112,8 @@ export function WallSlip({
       .filter((fixture) => fixture.wall === wall.id)
       .map(({ fixture: { id, name } }) => ({ table: "fixtures" as const, id, name })),
   ];
+  if (adding === "strips")
+    return <CoverWall walls={[wall.name]} enter={enter} onDone={() => setAdding(undefined)} />;
   if (adding) {
     return (
       <OnWallForm what={adding} wall={wall} show={show} enter={enter} onDone={() => setAdding(undefined)} />
@@ -113,6 +125,8 @@ export function WallSlip({
         {room.settled &&
           `${printLength(wall.length, show.units)}, ${printDoubt(wall.sdLength * SURE, show.units)}.`}
       </p>
+      {covered && <p className={css["hint"]}>Covered by {covered}.</p>}
+      {wall.refused && <p className={css["hint"]}>The venue lets nothing be put on it.</p>}
       <LineField first label="The tape says" onTake={(text) => enter(`${wall.name} ${text}`)} />
       {things.map(({ table, id, name }) => (
         <p key={id} className={css["thing"]}>
@@ -139,6 +153,17 @@ export function WallSlip({
             <button type="button" onClick={() => setAdding("fixture")}>
               Thing to keep clear
             </button>
+            {!wall.glass && (
+              <button type="button" onClick={() => setAdding("strips")}>
+                Cover this wall
+              </button>
+            )}
+            <button
+              type="button"
+              onClick={() => void enter(`${wall.refused ? "allowed" : "refused"} ${wall.name}`)}
+            >
+              {wall.refused ? "The venue allows it" : "The venue refuses it"}
+            </button>
           </>
         )}
         <button type="button" onClick={() => onOpen(!wall.open)}>
@@ -147,4 +172,9 @@ export function WallSlip({
       </div>
     </>
   );
+}
+
+/** Whether strips hang on a wall, whichever way round its corners were said. */
+function onWall({ from, to }: WallCovering, wall: TrueWall): boolean {
+  return (from === wall.from && to === wall.to) || (from === wall.to && to === wall.from);
 }

@@ -2,11 +2,11 @@
  * A later stage as the pages it prints: one sheet on the table, the others a word away. What is touched on a
  * page is a record, and its slip says it as a line that can be said anew. Screen and paper show the same items.
  */
-import { type Sheet, type ShowDocument, showOf, type TableName } from "@cornerwise/engine";
+import { type Sheet, type ShowDocument, showOf, type TableName, type TrueRoom } from "@cornerwise/engine";
 import { useEffect, useState } from "react";
 import { entering } from "../../act.ts";
-import { lookAtRoom, openSheetlet, touch, useDeskState } from "../../desk.ts";
-import { LineField, Problems } from "../../parts/LineField.tsx";
+import { openSheetlet, touch, useDeskState } from "../../desk.ts";
+import { Problems } from "../../parts/LineField.tsx";
 import { SheetTable } from "../../sheet/SheetTable.tsx";
 import { type PaperArea, useDesk } from "../../sheet/view.ts";
 import { SnagList } from "../../snags/SnagList.tsx";
@@ -15,8 +15,11 @@ import type { PagedStage } from "../../worker/messages.ts";
 import { grown, wholeSheet } from "../areas.ts";
 import css from "../StageView.module.css";
 import { NothingYet } from "../NothingYet.tsx";
+import { Ripple } from "../Ripple.tsx";
+import { RoomChoice } from "../RoomChoice.tsx";
 import own from "./PagesView.module.css";
-import { joined, nameOf, recordAt, type RecordOnPage, recordsOn } from "./records.ts";
+import { PageWords } from "./PageWords.tsx";
+import { areaOfItem, joined, nameOf, recordAt, type RecordOnPage, recordsOn } from "./records.ts";
 import { RecordOnTable } from "./RecordSlip.tsx";
 import { StageSnag } from "./StageSnag.tsx";
 
@@ -54,13 +57,6 @@ export function usePages(
   return { pages, problem };
 }
 
-/** What is said where nothing of a stage is there yet: the first thing to say, as a line that can be said. */
-const BEGIN: { readonly [S in PagedStage]: string } = {
-  make: "Say a material, then what it covers: touch a wall's line and change it, or type one here.",
-  model: "The card model needs a room with its corners.",
-  install: "Say when the venue lets you in, such as: shift 2027-03-04 9:00 to 21:00, 3 people",
-};
-
 export function PagesView({
   stage,
   onModel,
@@ -73,12 +69,13 @@ export function PagesView({
   const started = useShow((show) => show.started);
   const ready = useShow((show) => show.ready);
   const index = useDeskState((desk) => desk.roomIndex);
-  const room = (derived?.rooms[index] ?? derived?.rooms[0])?.room;
+  const trueRoom = derived?.rooms[index] ?? derived?.rooms[0];
+  const room = trueRoom?.room;
   const { pages, problem } = usePages(stage, room?.id);
   const [page, setPage] = useState<string | undefined>(undefined);
   if (ready && !started) return <NothingYet />;
   if (problem) return <Problems problems={[problem]} />;
-  if (!derived || !room || !pages) {
+  if (!derived || !trueRoom || !room || !pages) {
     return derived && ready && started && !room ? (
       <NothingYet />
     ) : (
@@ -86,39 +83,34 @@ export function PagesView({
     );
   }
   const sheet = pages.sheets.find((one) => one.id === page) ?? pages.sheets[0];
-  if (!sheet) return <p className={css["wait"]}>{BEGIN[stage]}</p>;
+  if (!sheet)
+    return <p className={css["wait"]}>This stage waits for a room that closes: measure its walls first.</p>;
   return (
     <div className={css["stage"]} data-pages={pages.revision}>
       <PageOnTable
         key={sheet.id}
         stage={stage}
-        room={room.id}
+        room={trueRoom}
         sheet={sheet}
         onBare={() => touch(undefined)}
       />
-      <PagesFoot
-        sheets={pages.sheets}
-        chosen={sheet.id}
-        onChoose={setPage}
-        rooms={derived.rooms.map((one) => one.room.name)}
-        room={index}
-        onModel={onModel}
-      />
+      <PagesFoot sheets={pages.sheets} chosen={sheet.id} onChoose={setPage} onModel={onModel} />
     </div>
   );
 }
 
 function PageOnTable({
   stage,
-  room,
+  room: trueRoom,
   sheet,
   onBare,
 }: {
   readonly stage: PagedStage;
-  readonly room: string;
+  readonly room: TrueRoom;
   readonly sheet: Sheet;
   readonly onBare: () => void;
 }) {
+  const room = trueRoom.room.id;
   const document = useShow((show) => show.document);
   const snags = useShow((show) => show.derived?.snags) ?? [];
   const touched = useDeskState((desk) => desk.touched);
@@ -132,7 +124,7 @@ function PageOnTable({
     <SheetTable
       sheet={sheet}
       name={sheet.title}
-      focus={{ area: focusOf(sheet, records), key: sheet.id }}
+      focus={{ area: focusOf(sheet), key: sheet.id }}
       overlay={chosen && <ChosenBox area={chosen.area} />}
       onBarePaper={onBare}
       onPaper={(paper) => {
@@ -147,19 +139,30 @@ function PageOnTable({
           )}
           <RecordOnTable room={room} snags={snags} />
           {touched === undefined && (
-            <PageWords records={sayable(stage, records, document)} stage={stage} enter={enter} />
+            <PageWords
+              stage={stage}
+              room={trueRoom}
+              records={sayable(stage, records, document)}
+              enter={enter}
+            />
           )}
+          <Ripple />
         </>
       }
     />
   );
 }
 
-/** What to bring under the eye: of a drawing to scale what is drawn, of a list the whole page. */
-function focusOf(sheet: Sheet, records: ReturnType<typeof recordsOn>): PaperArea {
-  if (sheet.scale === undefined || records.length === 0) return wholeSheet(sheet);
-  return grown(records.map((one) => one.area).reduce(joined));
+/** What to bring under the eye: of a drawing to scale what is drawn without its letters, of a list the whole page. */
+function focusOf(sheet: Sheet): PaperArea {
+  const drawn =
+    sheet.scale === undefined ? [] : sheet.items.filter((item) => item.kind !== "lettering").map(areaOfItem);
+  const above = drawn.filter((area) => area.bottom < sheet.height - FOOT);
+  return above.length === 0 ? wholeSheet(sheet) : grown(above.reduce(joined));
 }
+
+/** Paper mm at the bottom of a page that its check bars and stamp take. */
+const FOOT = 27;
 
 /** A frame of tape round what is touched, its line steady on the screen. */
 function ChosenBox({ area }: { readonly area: ReturnType<typeof wholeSheet> }) {
@@ -175,12 +178,6 @@ function ChosenBox({ area }: { readonly area: ReturnType<typeof wholeSheet> }) {
       strokeWidth={2 / view.k}
     />
   );
-}
-
-interface WordsProps {
-  readonly stage: PagedStage;
-  readonly records: ReturnType<typeof sayable>;
-  readonly enter: (lines: string) => Promise<readonly string[]>;
 }
 
 /** Records a stage rests on, whether this page shows them or not, and before all others. */
@@ -203,47 +200,16 @@ function sayable(
   return [...first, ...records.filter(({ table, id }) => !known.has(`${table} ${id}`))];
 }
 
-/** What can be said on this page, folded: a line of one's own, and everything on the page by name. */
-function PageWords({ stage, records, enter }: WordsProps) {
-  return (
-    <details className={own["words"]}>
-      <summary>Say or change</summary>
-      <LineField label="A line of the tape sheet" placeholder={SAMPLES[stage]} onTake={enter} />
-      <ul>
-        {records.map((one) => (
-          <li key={`${one.table} ${one.id}`}>
-            <button
-              type="button"
-              className="word"
-              onClick={() => touch({ kind: "record", table: one.table, id: one.id })}
-            >
-              {one.name}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </details>
-  );
-}
-
-const SAMPLES: { readonly [S in PagedStage]: string } = {
-  make: "such as: stock Kraft, roll 36\" x 100'",
-  model: 'such as: board 1/16" thick',
-  install: "such as: shift 2027-03-04 9:00 to 21:00, 3 people",
-};
-
 interface FootProps {
   readonly sheets: readonly Sheet[];
   readonly chosen: string;
   /** By the sheet's id. */
   readonly onChoose: (id: string) => void;
-  readonly rooms: readonly string[];
-  readonly room: number;
   readonly onModel: (() => void) | undefined;
 }
 
 /** The pages by name, those of one title together; and the rooms where there are several. */
-function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps) {
+function PagesFoot({ sheets, chosen, onChoose, onModel }: FootProps) {
   const groups = pageGroups(sheets);
   const here = groups.find((group) => group.ids.includes(chosen));
   const choose = (id: string | undefined) => {
@@ -254,25 +220,10 @@ function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps
   return (
     <footer className={css["foot"]}>
       <nav className={`${css["looks"]} ${own["pages"]}`} aria-label="Pages">
-        {rooms.length > 1 && (
-          <select
-            aria-label="Room"
-            value={room}
-            onChange={(event) => {
-              touch(undefined);
-              lookAtRoom(Number(event.target.value));
-            }}
-          >
-            {rooms.map((name, at) => (
-              <option key={at} value={at}>
-                {name}
-              </option>
-            ))}
-          </select>
-        )}
+        <RoomChoice />
         {onModel && (
           <button type="button" className="word" onClick={onModel}>
-            the model
+            The model
           </button>
         )}
         {groups.map((group) => (
@@ -283,7 +234,7 @@ function PagesFoot({ sheets, chosen, onChoose, rooms, room, onModel }: FootProps
             aria-pressed={group === here}
             onClick={() => choose(group.ids[0])}
           >
-            {group.title}
+            {sentenceCase(group.title)}
           </button>
         ))}
         <button type="button" className="word" onClick={() => openSheetlet("print")}>
@@ -324,6 +275,11 @@ function Pager({
       </button>
     </p>
   );
+}
+
+/** A title as a word of its own: "Unfolded". */
+function sentenceCase(title: string): string {
+  return title.charAt(0).toUpperCase() + title.slice(1);
 }
 
 /** The pages of one title together, in their order; titles without the room's name before the colon. */

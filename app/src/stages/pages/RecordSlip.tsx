@@ -2,6 +2,7 @@
 import { removal, type Snag, type TableName } from "@cornerwise/engine";
 import { type FormEvent, useEffect, useId, useState } from "react";
 import { act, type Enter, entering } from "../../act.ts";
+import { MountPlace } from "../arrange/MountSlip.tsx";
 import { touch, useDeskState } from "../../desk.ts";
 import { Problems } from "../../parts/LineField.tsx";
 import { LevelMark } from "../../snags/SnagList.tsx";
@@ -28,14 +29,20 @@ function RecordSlip({ table, id, snags, enter, onTakeAway }: Props) {
         <p>This is gone.</p>
       ) : (
         <>
+          {table === "mounts" && <MountPlace id={id} />}
           <SayAnew key={JSON.stringify(record)} table={table} id={id} enter={enter} />
           {about.slice(0, 6).map((snag, index) => (
             <p key={index} className={css["about"]}>
               <LevelMark level={snag.level} /> {snag.sentence}
             </p>
           ))}
-          <button type="button" className="word" aria-label={`Take ${name} away`} onClick={onTakeAway}>
-            Take away
+          <button
+            type="button"
+            className="word"
+            aria-label={table === "mounts" ? `Put ${name} back` : `Take ${name} away`}
+            onClick={onTakeAway}
+          >
+            {table === "mounts" ? "Put back" : "Take away"}
           </button>
         </>
       )}

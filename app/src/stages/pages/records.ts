@@ -104,7 +104,8 @@ const WORDS: { readonly [T in TableName]: string } = {
   jottings: "Private note",
 };
 
-function areaOfItem(item: Item): PaperArea {
+/** The paper an item takes; of letters about so much. */
+export function areaOfItem(item: Item): PaperArea {
   if (item.kind === "stroke") return around(item.points);
   if (item.kind === "lettering") {
     const wide = item.text.length * item.size * 0.6;
