@@ -75,7 +75,7 @@ export function scheduleLeaves(wish: InstallWish): readonly Leaf[] {
 /** When it is done and how sure that is. */
 function endWords({ installing, document }: InstallWish, clock: (minutes: number) => VenueTime): string {
   const { end, bound, unplaced, times, minutes } = installing;
-  const work = `${installing.tasks.length} tasks, ${printMinutes(minutes)} of work by one person. ${zoneWords(document)}.`;
+  const work = `${installing.tasks.length} tasks, ${printMinutes(minutes)} of work by one person. Hours are by ${zoneWords(document)}.`;
   if (times.length === 0) return `No task finds a time. ${work}`;
   const done = clock(end);
   const least = clock(bound);
@@ -92,7 +92,7 @@ function untimedLeaves({ installing, arrangements, document, paper }: InstallWis
   return tableSheets({
     id: "schedule",
     title: "Schedule",
-    lead: `No hours are said yet, so these tasks have no times. ${printMinutes(installing.minutes)} of work by one person. ${zoneWords(document)}.`,
+    lead: `No hours are said yet, so these tasks have no times. ${printMinutes(installing.minutes)} of work by one person.`,
     paper,
     columns: [
       { head: "Room", share: 2 },
