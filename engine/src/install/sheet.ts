@@ -87,7 +87,7 @@ function endWords({ installing, document }: InstallWish, clock: (minutes: number
   return `${unplaced.length} of the tasks find no time; the others end ${done.clock} on ${done.day}. ${work}`;
 }
 
-function untimedLeaves({ installing, arrangements, document, paper }: InstallWish): readonly Leaf[] {
+function untimedLeaves({ installing, arrangements, paper }: InstallWish): readonly Leaf[] {
   const rooms = new Map(arrangements.map(({ room }) => [room.room.id, room.room.name]));
   return tableSheets({
     id: "schedule",
